@@ -1,0 +1,51 @@
+/**
+ * Settings: what the workshop may say about the instrument, the gauge and the job, as `key: value`.
+ *
+ * They come in the readings file, on the command line, or in the form; the latter two win over the file.
+ */
+import type { Fault } from "../fault.ts";
+
+/** One setting as it was written, and where. */
+export type SettingEntry = {
+  readonly key: string;
+  readonly value: string;
+  readonly where: "readings" | "settings";
+  readonly line: number | null;
+};
+
+/** The gauge and how it was used. Lengths in mm. */
+export type Gauge = {
+  /** mm per unit of the readings, and of x and y. */
+  readonly unitMm: number;
+  readonly placeUnitMm: number;
+  readonly reads: "height" | "depth";
+  readonly tipRadiusMm: number;
+  readonly resolutionMm: number;
+  /** The maker's limit of error, ±. */
+  readonly errorLimitMm: number;
+  readonly tension: "on" | "off" | "unknown";
+};
+
+/** What is to be done with the board, and what kind of board it is. */
+export type Job = {
+  readonly aim: "workshop" | "own";
+  readonly templateRadiiMm: readonly number[];
+  readonly build: "solid" | "veneered" | "dyed" | "unknown";
+  readonly valuable: boolean;
+  readonly loose: boolean;
+  readonly newBoard: boolean;
+};
+
+/** Settings with every known key parsed and every value in its range; dimensions as the instrument table takes them. */
+export type Settings = {
+  readonly instrument: string | null;
+  readonly strings: readonly string[] | null;
+  readonly gauge: Gauge;
+  readonly job: Job;
+  /** Figures that replace the table's, by figure name (mm, fractions, slopes), each with who said so. */
+  readonly figures: ReadonlyMap<string, { readonly value: number; readonly entry: SettingEntry }>;
+};
+
+export type ReadSettings =
+  | { readonly outcome: "read"; readonly settings: Settings }
+  | { readonly outcome: "faulty"; readonly faults: readonly Fault[] };

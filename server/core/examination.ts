@@ -1,0 +1,220 @@
+/**
+ * The examination: everything the tool says about one board, as it leaves the core and goes over the wire.
+ *
+ * Lengths in mm. Every measured quantity is `{ value, u }`, `u` expanded (coverage factor 2).
+ * A part that the readings can't carry is null, never a guess.
+ */
+import type { Instrument } from "./board/instrument.ts";
+import type { Quantity } from "./units.ts";
+
+export type Examination = {
+  readonly version: string;
+  readonly instrument: Instrument;
+  readonly readings: ReadingsSummary;
+  readonly surface: SurfaceSummary;
+  readonly points: readonly Point[];
+  readonly deepest: Deepest | null;
+  readonly wornPlaces: readonly WornPlace[];
+  readonly planing: Planing | null;
+  readonly thickness: Thickness | null;
+  readonly maps: Maps | null;
+  readonly profiles: readonly Profile[];
+  readonly sections: readonly Section[];
+  readonly verdict: Verdict;
+  readonly cautions: readonly string[];
+};
+
+export type Purpose = "hollow" | "camber" | "wear" | "planing";
+
+export type ReadingsSummary = {
+  readonly count: number;
+  readonly crosslines: number;
+  readonly lines: number;
+  readonly setups: number;
+  /** Standard deviation of repeated readings of the same place; null without repeats. */
+  readonly repeatSdMm: number | null;
+  readonly enoughFor: readonly Purpose[];
+};
+
+export type SurfaceSummary = {
+  /** Standard deviation of the readings about the unworn surface, where unworn. */
+  readonly noiseMm: number;
+  /** Share of the readings that lie on the unworn surface, 0 to 1. */
+  readonly unwornShare: number;
+  /** Long-wave departure of the board from its ideal shape (workmanship); null where it was not separated. */
+  readonly formMm: number | null;
+  readonly camberRadiusMm: { readonly nut: Quantity; readonly middle: Quantity; readonly end: Quantity };
+  /** One per string, lowest first. */
+  readonly hollows: readonly HollowUnderString[];
+  readonly twistMm: Quantity;
+};
+
+export type HollowState = "within" | "shallow" | "deep" | "humped";
+
+export type HollowUnderString = {
+  readonly string: string;
+  /** Largest gap under a straightedge laid on the unworn surface along the string; negative: a hump. */
+  readonly hollowMm: Quantity;
+  /** The same on the readings as they are, wear and all; null where too few readings lie on the path. */
+  readonly measuredMm: number | null;
+  readonly withinMm: readonly [number, number];
+  readonly state: HollowState;
+  readonly deepestAtMm: number;
+};
+
+/** One reading: as given, after compensation, and what it says. In the order of the file. */
+export type Point = {
+  /** Line of the file. */
+  readonly row: number;
+  readonly givenXMm: number;
+  readonly givenYMm: number;
+  readonly xMm: number;
+  readonly yMm: number;
+  readonly heightMm: number;
+  readonly unwornMm: number;
+  readonly wearMm: number;
+  readonly cutMm: number | null;
+};
+
+export type PlaceKind = "string rut" | "finger pit" | "broad wear" | "hump";
+
+/** Where on the board, as a player would say it. */
+export type PlaceName = {
+  readonly string: string;
+  /** Nearest stopped note, e.g. "E" or "B flat". */
+  readonly note: string;
+  /** Position in which the first finger or its neighbours reach that note, e.g. "first", "half", "thumb". */
+  readonly position: string;
+};
+
+export type Deepest = PlaceName & {
+  readonly depthMm: number;
+  readonly u: number;
+  readonly xMm: number;
+  readonly yMm: number;
+  readonly kind: PlaceKind;
+  readonly atLeast: boolean;
+};
+
+export type WornPlace = PlaceName & {
+  readonly kind: PlaceKind;
+  /** Depth of the deepest reading in it; for a hump its height. Always positive. */
+  readonly depthMm: number;
+  readonly u: number;
+  readonly atLeast: boolean;
+  readonly xMm: readonly [number, number];
+  readonly yMm: readonly [number, number];
+  readonly areaMm2: number;
+  readonly volumeMm3: number;
+  /** What this place alone adds to the plane-off depth; null where there is no plan. */
+  readonly costMm: number | null;
+  readonly readings: number;
+};
+
+export type Planing = {
+  readonly planeOffMm: Quantity & { readonly ofReadings: number };
+  readonly atLeast: boolean;
+  readonly meanCutMm: number;
+  readonly volumeMm3: number;
+  readonly cutAtNutMm: number;
+  readonly cutAtEndMm: number;
+  /** What the plan keeps small: the deepest cut, or (where that would run out of wood) the loss where the board is thinnest. */
+  readonly spares: "deepest cut" | "thinnest place";
+  readonly target: {
+    readonly radiusMm: { readonly nut: number; readonly middle: number; readonly end: number };
+    /** As a straightedge shows it under the lowest and the highest string. */
+    readonly hollowMm: { readonly lowest: number; readonly highest: number };
+    /** Height of the target against the unworn surface, at x = 0 on the centreline; negative: below. */
+    readonly heightMm: number;
+    /** Slope of the target against the unworn surface, mm per mm; positive raises the bridge end. */
+    readonly pitch: number;
+    /** Shift of the crown line against the unworn surface, mm towards treble. */
+    readonly crownMm: { readonly nut: number; readonly end: number };
+  };
+  readonly governedBy: readonly { readonly xMm: number; readonly yMm: number; readonly governs: "depth" | "contact" }[];
+  readonly templates: readonly { readonly radiusMm: number; readonly planeOffMm: number; readonly dressingsLeft: number | null }[];
+  /** Depth below the present surface at which plane gives way to scraper and paper. */
+  readonly finishAllowanceMm: number;
+};
+
+export type Side = "bass" | "treble" | "centre";
+
+export type ThicknessPlace = {
+  readonly xMm: number;
+  readonly side: Side;
+  readonly beforeMm: number;
+  /** Null where there is no plan. */
+  readonly afterMm: number | null;
+  readonly u: number;
+  readonly limitMm: number;
+};
+
+export type Thickness = {
+  /** The thinnest edge reading before planing. */
+  readonly before: { readonly xMm: number; readonly side: Side; readonly thicknessMm: number; readonly u: number };
+  /** Thinnest edge after planing (before planing where there is no plan). */
+  readonly edgeAfterMm: Quantity;
+  readonly centreAfterMm: Quantity | null;
+  readonly limitMm: number;
+  readonly dressingsLeft: number | null;
+  readonly places: readonly ThicknessPlace[];
+};
+
+/** A regular grid over the board: rows follow yMm, cells in a row follow xMm; null outside the outline. */
+export type Maps = {
+  readonly xMm: readonly number[];
+  readonly yMm: readonly number[];
+  readonly wearMm: readonly (readonly (number | null)[])[];
+  readonly cutMm: readonly (readonly (number | null)[])[];
+};
+
+/** Heights along one string's path, all in the gauge's frame. */
+export type Profile = {
+  readonly string: string;
+  readonly xMm: readonly number[];
+  readonly yMm: readonly number[];
+  readonly measuredMm: readonly number[];
+  readonly unwornMm: readonly number[];
+  readonly targetMm: readonly number[] | null;
+  /** A straightedge laid on the measured surface: height of its underside. */
+  readonly straightedgeMm: readonly number[];
+};
+
+/** Heights across at one crossline. */
+export type Section = {
+  readonly xMm: number;
+  readonly yMm: readonly number[];
+  readonly measuredMm: readonly number[];
+  readonly unwornMm: readonly number[];
+  readonly targetMm: readonly number[] | null;
+  /** A template of the target radius laid on the measured surface: height of its underside. */
+  readonly templateMm: readonly number[];
+  readonly templateRadiusMm: number;
+};
+
+export type Decision = "leave" | "dress" | "shape" | "borderline" | "replace" | "undecided" | "restorer" | "cause";
+
+/** One thing that led to the verdict, in words and as a number against its limit. */
+export type Reason = {
+  readonly code: string;
+  readonly says: string;
+  readonly valueMm: number | null;
+  readonly u: number | null;
+  readonly limitMm: number | null;
+  /** Where the limit comes from. */
+  readonly origin: string | null;
+};
+
+/** A setting or a measurement that would turn the verdict. */
+export type Change = {
+  /** The setting's key, or what to measure. */
+  readonly what: string;
+  readonly says: string;
+  readonly decision: Decision;
+};
+
+export type Verdict = {
+  readonly decision: Decision;
+  readonly reasons: readonly Reason[];
+  readonly wouldChange: readonly Change[];
+};

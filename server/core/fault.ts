@@ -1,0 +1,24 @@
+/**
+ * A fault: one thing wrong with what was given, told so that whoever gave it can mend it from the message alone.
+ *
+ * `line` counts the lines of the file from 1 (null: not in a file, as for a setting from the command line or the form);
+ * `column` counts cells from 1 (null: the whole line). `saw` says what stands there, `remedy` what to do about it.
+ */
+export type Fault = {
+  readonly where: "readings" | "thickness" | "settings";
+  readonly line: number | null;
+  readonly column: number | null;
+  readonly code: string;
+  readonly saw: string;
+  readonly remedy: string;
+};
+
+/** One fault as one line of text: place, what was seen, what to do. */
+export function faultInWords(fault: Fault): string {
+  const place = [
+    fault.where,
+    ...(fault.line === null ? [] : [`line ${fault.line}`]),
+    ...(fault.column === null ? [] : [`column ${fault.column}`]),
+  ].join(", ");
+  return `${place}: ${fault.saw}. ${fault.remedy}`;
+}
