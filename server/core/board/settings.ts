@@ -44,8 +44,31 @@ export type Settings = {
   readonly job: Job;
   /** Figures that replace the table's, by figure name (mm, fractions, slopes), each with who said so. */
   readonly figures: ReadonlyMap<string, { readonly value: number; readonly entry: SettingEntry }>;
+  /** Keys that were said, so that a silent default (a tip radius of 0, say) can be told from an answer. */
+  readonly given: ReadonlySet<string>;
 };
 
 export type ReadSettings =
   | { readonly outcome: "read"; readonly settings: Settings }
   | { readonly outcome: "faulty"; readonly faults: readonly Fault[] };
+
+/** What one key means, what it takes, and an example: for help texts, the form and the reader of settings alike. */
+export type SettingDescription = {
+  readonly key: string;
+  /** In a luthier's words. */
+  readonly meaning: string;
+  readonly takes: "length" | "lengths" | "fraction" | "slope" | "choice" | "yes or no" | "names" | "instrument";
+  /** Unit of a number, in words; null where there is none. */
+  readonly unit: string | null;
+  readonly choices: readonly string[] | null;
+  /** Least and greatest value accepted, both included. */
+  readonly range: readonly [number, number] | null;
+  readonly example: string;
+  /** The figure of an instrument that it replaces (see `FigureName` and `facetFigureNames`). */
+  readonly figure: string | null;
+  /** False where the key is known but not yet of use: giving it is a fault that says so. */
+  readonly works: boolean;
+};
+
+export { readSettings } from "./readSettings.ts";
+export { settingTable } from "./settingTable.ts";

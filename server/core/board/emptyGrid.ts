@@ -1,0 +1,95 @@
+/**
+ * An empty grid for the bench: which lines and crosslines to read, as a CSV to fill in.
+ *
+ * Lines run under the strings and midway between, where ruts and finger pits are; about half of the crosslines stand
+ * between the nut and the seventh semitone, where most wear is. None stands nearer than 3 mm to either end: the nut
+ * hides the first millimetres and the rounded edge is no place to read. x in whole mm.
+ * 77 readings on four strings: 7 lines by 11 crosslines.
+ */
+import type { Instrument } from "./instrument.ts";
+import { settingTable } from "./settings.ts";
+import { stopMm } from "./stops.ts";
+import { stringAndMidwayNames } from "./stringPaths.ts";
+
+/** The fewest and the most readings that a grid is laid out for. */
+export const gridReadings = { fewest: 9, most: 20000 } as const;
+
+/** Throws a RangeError where the number of readings is not within `gridReadings`. */
+export function emptyGrid(instrument: Instrument, readings = 77): { xMm: number[]; lines: string[]; csv: string } {
+  if (!(readings >= gridReadings.fewest && readings <= gridReadings.most)) {
+    throw new RangeError(`a grid takes from ${gridReadings.fewest} to ${gridReadings.most} readings, not ${readings}`);
+  }
+  const lines = linesFor(instrument, readings);
+  const xMm = crosslinesFor(instrument, Math.max(3, Math.round(readings / lines.length)));
+  return { xMm, lines, csv: csvOf(instrument, xMm, lines) };
+}
+
+/** Few readings go on few lines, so that each line still shows its hollow. */
+function linesFor(instrument: Instrument, readings: number): string[] {
+  const all = [...stringAndMidwayNames(instrument)];
+  if (readings < 28) return pick(all, 3);
+  if (readings < 56) return pick(all, 5);
+  return all;
+}
+
+/** So many names out of all, evenly spread, both outer ones and the middle one among them. */
+function pick(names: readonly string[], count: number): string[] {
+  return Array.from({ length: count }, (_, i) => names[evenIndex(i, count, names.length)] ?? "");
+}
+
+/** Rounded away from the middle, so that of seven lines five are the four strings and the one between the inner two. */
+function evenIndex(i: number, count: number, of: number): number {
+  const middle = (of - 1) / 2;
+  const fromMiddle = (i / (count - 1)) * (of - 1) - middle;
+  return middle + Math.sign(fromMiddle) * Math.round(Math.abs(fromMiddle));
+}
+
+function crosslinesFor(instrument: Instrument, count: number): number[] {
+  const lengthMm = instrument.boardLengthMm.value;
+  const marginMm = Math.max(4, Math.ceil(lengthMm / 100));
+  const firstMm = marginMm;
+  const lastMm = Math.floor(lengthMm - marginMm);
+  const densePartMm = Math.min(stopMm(instrument.stringLengthMm.value, 7), (firstMm + lastMm) / 2);
+  const roomFor = Math.min(count, lastMm - firstMm + 1);
+  const dense = Math.ceil(roomFor / 2);
+  const sparse = roomFor - dense;
+  const inDensePart = Array.from({ length: dense }, (_, i) =>
+    Math.round(firstMm + ((densePartMm - firstMm) * i) / Math.max(1, dense - 1)),
+  );
+  const beyond = Array.from({ length: sparse }, (_, i) =>
+    Math.round(densePartMm + ((lastMm - densePartMm) * (i + 1)) / sparse),
+  );
+  return [...new Set([...inDensePart, ...beyond])];
+}
+
+/** A grid that reads back as it stands: the instrument and whatever the workshop gave about it go on top. */
+function csvOf(instrument: Instrument, xMm: readonly number[], lines: readonly string[]): string {
+  const settings = [
+    `# instrument: ${instrument.kind} ${instrument.size}`,
+    `# strings: ${instrument.strings.join(", ")}`,
+    ...givenFigures(instrument).map(({ key, value }) => `# ${key}: ${value}`),
+  ];
+  const header = ["x", ...lines].join(",");
+  const rows = xMm.map((x) => `${x}${",".repeat(lines.length)}`);
+  return `${[...settings, header, ...rows].join("\n")}\n`;
+}
+
+function givenFigures(instrument: Instrument): readonly { readonly key: string; readonly value: number }[] {
+  const { facet, ...figures } = instrument;
+  const all: Readonly<Record<string, unknown>> = {
+    ...figures,
+    flatRidgeNutMm: facet?.ridgeNutMm,
+    flatRidgeEndMm: facet?.ridgeEndMm,
+    flatSlopeNut: facet?.slopeNut,
+    flatSlopeEnd: facet?.slopeEnd,
+  };
+  return settingTable.flatMap(({ key, figure }) => {
+    const given = figure === null ? null : givenValue(all[figure]);
+    return given === null ? [] : [{ key, value: given }];
+  });
+}
+
+function givenValue(figure: unknown): number | null {
+  if (typeof figure !== "object" || figure === null || !("source" in figure) || !("value" in figure)) return null;
+  return figure.source === "given" && typeof figure.value === "number" ? figure.value : null;
+}

@@ -1,0 +1,159 @@
+/**
+ * Reads settings: `key: value` as written -> settings with every value parsed and in its range, or every fault.
+ *
+ * Callers put the file's entries first and those of the command line or the form last: the later entry of a key wins.
+ * A faulty entry is told even where a later one would have won, since it is wrong where it stands.
+ * What is left out keeps a default that claims little: no tip compensation, a dial of 0.01 mm steps whose limit of error
+ * is 0.01 mm (JIS B 7503:2011, one revolution, ranges from 1 to 10 mm), unknown build and tension.
+ */
+import type { Fault } from "../fault.ts";
+import { nearestWord } from "./nearestWord.ts";
+import type { ReadSettings, SettingDescription, SettingEntry, Settings } from "./settings.ts";
+import { settingTable } from "./settingTable.ts";
+import { type Parsed, parseSettingValue, type SettingValue } from "./settingValue.ts";
+
+/** mm per unit, for each choice of `unit` and `place_unit`. An inch is 25.4 mm exactly. */
+const unitMm: Readonly<Record<string, number>> = { mm: 1, "0.01mm": 0.01, in: 25.4, thou: 0.0254 };
+
+type Said = { readonly value: SettingValue; readonly entry: SettingEntry };
+
+export function readSettings(entries: readonly SettingEntry[]): ReadSettings {
+  const said = new Map<string, Said>();
+  const faults: Fault[] = [];
+  for (const entry of entries) {
+    const key = plainKey(entry.key);
+    const description = settingTable.find((candidate) => candidate.key === key);
+    if (description === undefined) {
+      faults.push(unknownKey(entry, key));
+      continue;
+    }
+    if (!description.works) {
+      faults.push(notInThisVersion(entry, description));
+      continue;
+    }
+    const parsed = parseSettingValue(description, entry.value);
+    if (parsed.outcome === "refused") {
+      faults.push(refusedValue(entry, description, parsed));
+      continue;
+    }
+    said.set(key, { value: parsed.value, entry });
+  }
+  faults.push(...facetFaults(said));
+  return faults.length > 0 ? { outcome: "faulty", faults } : { outcome: "read", settings: settingsFrom(said) };
+}
+
+function settingsFrom(said: ReadonlyMap<string, Said>): Settings {
+  const number = (key: string, otherwise: number): number => {
+    const value = said.get(key)?.value;
+    return typeof value === "number" ? value : otherwise;
+  };
+  const word = (key: string): string | null => {
+    const value = said.get(key)?.value;
+    return typeof value === "string" ? value : null;
+  };
+  const yes = (key: string): boolean => said.get(key)?.value === true;
+  const reads = word("reads");
+  const tension = word("tension");
+  const build = word("build");
+  const strings = said.get("strings")?.value;
+  const templates = said.get("templates")?.value;
+  return {
+    instrument: word("instrument"),
+    strings: isWords(strings) ? strings : null,
+    gauge: {
+      unitMm: unitMm[word("unit") ?? "mm"] ?? 1,
+      placeUnitMm: unitMm[word("place_unit") ?? "mm"] ?? 1,
+      reads: reads === "depth" ? "depth" : "height",
+      tipRadiusMm: number("tip_radius", 0),
+      resolutionMm: number("resolution", 0.01),
+      errorLimitMm: number("gauge_error", 0.01),
+      tension: tension === "on" || tension === "off" ? tension : "unknown",
+    },
+    job: {
+      aim: word("aim") === "own" ? "own" : "workshop",
+      templateRadiiMm: isNumbers(templates) ? templates : [],
+      build: build === "solid" || build === "veneered" || build === "dyed" ? build : "unknown",
+      valuable: yes("valuable"),
+      loose: yes("loose"),
+      newBoard: yes("new_board"),
+    },
+    figures: figuresFrom(said),
+    given: new Set(said.keys()),
+  };
+}
+
+function figuresFrom(said: ReadonlyMap<string, Said>): Settings["figures"] {
+  const figures = new Map<string, { readonly value: number; readonly entry: SettingEntry }>();
+  for (const { key, figure } of settingTable) {
+    const one = said.get(key);
+    if (figure !== null && one !== undefined && typeof one.value === "number") {
+      figures.set(figure, { value: one.value, entry: one.entry });
+    }
+  }
+  return figures;
+}
+
+/** A facet needs its ridge at both ends before anything else about it can be said. */
+function facetFaults(said: ReadonlyMap<string, Said>): readonly Fault[] {
+  const ridgeKeys = ["flat_ridge_nut", "flat_ridge_end"];
+  const missing = ridgeKeys.filter((key) => !said.has(key));
+  const first = [...ridgeKeys, "flat_slope_nut", "flat_slope_end"].map((key) => said.get(key)).find((one) => one);
+  if (missing.length === 0 || first === undefined) return [];
+  return [
+    fault(
+      first.entry,
+      "facet-incomplete",
+      `\`${first.entry.key}\` speaks of a flat facet, but ${missing.join(" and ")} ${missing.length > 1 ? "are" : "is"} not given`,
+      "Give the ridge at both ends with flat_ridge_nut and flat_ridge_end, or leave the facet out.",
+    ),
+  ];
+}
+
+function plainKey(key: string): string {
+  return key
+    .trim()
+    .toLowerCase()
+    .replace(/[\s-]+/g, "_");
+}
+
+function isWords(value: SettingValue | undefined): value is readonly string[] {
+  return Array.isArray(value) && value.every((one) => typeof one === "string");
+}
+
+function isNumbers(value: SettingValue | undefined): value is readonly number[] {
+  return Array.isArray(value) && value.every((one) => typeof one === "number");
+}
+
+function unknownKey(entry: SettingEntry, key: string): Fault {
+  const nearest = nearestWord(
+    key,
+    settingTable.map((description) => description.key),
+  );
+  return fault(entry, "unknown-key", `\`${entry.key}\` is not a setting`, `Did you mean \`${nearest}\`?`);
+}
+
+function notInThisVersion(entry: SettingEntry, description: SettingDescription): Fault {
+  return fault(
+    entry,
+    "not-in-this-version",
+    `\`${entry.key}\` (${description.meaning}) is not in use in this version`,
+    "Leave it out: this version would not take it into account.",
+  );
+}
+
+function refusedValue(
+  entry: SettingEntry,
+  description: SettingDescription,
+  parsed: Parsed & { outcome: "refused" },
+): Fault {
+  return fault(
+    entry,
+    parsed.code,
+    `\`${entry.key}\` is \`${entry.value.trim()}\`: ${parsed.why}`,
+    `${parsed.remedy} For example \`${description.key}: ${description.example}\`.`,
+  );
+}
+
+function fault(entry: SettingEntry, code: string, saw: string, remedy: string): Fault {
+  return { where: entry.where, line: entry.line, column: null, code, saw, remedy };
+}
