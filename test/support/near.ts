@@ -10,7 +10,12 @@ export function near(actual: number, expected: number, tolerance: number, what =
 }
 
 /** Every element lies within ±`tolerance` of its counterpart. */
-export function allNear(actual: ArrayLike<number>, expected: ArrayLike<number>, tolerance: number, what = "value"): void {
+export function allNear(
+  actual: ArrayLike<number>,
+  expected: ArrayLike<number>,
+  tolerance: number,
+  what = "value",
+): void {
   expect(actual.length, `${what}: how many`).toBe(expected.length);
   for (let i = 0; i < expected.length; i++) near(actual[i]!, expected[i]!, tolerance, `${what} ${i}`);
 }
@@ -27,5 +32,7 @@ export function digits(actual: number, expected: number): number {
 /** `actual` agrees with `expected` to at least `least` significant digits. */
 export function agreesToDigits(actual: number, expected: number, least: number, what = "value"): void {
   const reached = digits(actual, expected);
-  expect(reached >= least, `${what}: ${actual} against ${expected}: ${reached.toFixed(1)} digits, ${least} asked`).toBe(true);
+  expect(reached >= least, `${what}: ${actual} against ${expected}: ${reached.toFixed(1)} digits, ${least} asked`).toBe(
+    true,
+  );
 }
