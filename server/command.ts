@@ -1,0 +1,203 @@
+/**
+ * The command: the same examination as the server's, from files to standard output.
+ *
+ * Exit 0 with an answer, 1 with faults in what was given (on standard error, one a line), 2 for a wrong call. Nothing
+ * but the answer on standard output. Files are read chunk by chunk; `-` is standard input.
+ */
+import { createReadStream } from "node:fs";
+import { Readable } from "node:stream";
+import { pipeline } from "node:stream/promises";
+import { parseArgs } from "node:util";
+import { emptyGrid, gridReadings } from "./core/board/emptyGrid.ts";
+import { resolveInstrument } from "./core/board/instrumentTable.ts";
+import { readSettings, type SettingEntry } from "./core/board/settings.ts";
+import { type Fault, faultInWords } from "./core/fault.ts";
+import { type ChunkTaker, examinerFor, settingsFromOutside } from "./examiner.ts";
+import { loadInstrumentTable } from "./instrumentTable.ts";
+import { examinationAsJson } from "./reports/examinationAsJson.ts";
+import { plainText } from "./reports/plainText.ts";
+import { version } from "./version.ts";
+
+const help = `boardtrue examine READINGS.csv --instrument cello [--thickness THICKNESS.csv]
+                  [--set key=value …] [--json [--no-points]]
+    What the board needs, from height readings on a grid.
+    READINGS.csv or THICKNESS.csv may be - for standard input.
+
+boardtrue grid --instrument cello [--readings 77] [--set key=value …]
+    An empty grid to fill in at the bench (CSV).
+
+boardtrue serve
+    The page, at http://127.0.0.1:4870/ (another port: PORT=4871 boardtrue serve).
+
+boardtrue help
+boardtrue version
+
+Exit status: 0 with an answer, 1 with faults in what was given, 2 for a wrong call.
+`;
+
+/** The call itself is wrong: exit 2. */
+class WrongCall extends Error {}
+/** What the call names can't be read or has faults: exit 1; one message a line. */
+class Faulty extends Error {}
+
+process.exitCode = await exitStatusOf(process.argv.slice(2));
+
+async function exitStatusOf(words: readonly string[]): Promise<number> {
+  try {
+    await run(words);
+    return 0;
+  } catch (error) {
+    // Whoever read the answer has read enough (as `head` does): nothing to report.
+    if (codeOf(error) === "EPIPE") return 0;
+    if (error instanceof WrongCall) {
+      process.stderr.write(`${error.message}\nSee: boardtrue help\n`);
+      return 2;
+    }
+    if (error instanceof Faulty) {
+      process.stderr.write(`${error.message}\n`);
+      return 1;
+    }
+    throw error;
+  }
+}
+
+async function run([task, ...words]: readonly string[]): Promise<void> {
+  switch (task) {
+    case "examine":
+      return examineFiles(words);
+    case "grid":
+      return printEmptyGrid(words);
+    case "serve":
+      if (words.length > 0) throw new WrongCall("serve takes nothing more; the port comes from PORT.");
+      await import("./main.ts");
+      return;
+    case "help":
+    case "--help":
+    case "-h":
+      return print([help]);
+    case "version":
+    case "--version":
+      return print([`${version}\n`]);
+    case "rail":
+      throw new WrongCall("rail is not in this version: it takes no survey of a straightedge yet.");
+    case undefined:
+      throw new WrongCall("Say what to do: examine, grid, serve, help or version.");
+    default:
+      throw new WrongCall(`"${task}" is not known: examine, grid, serve, help or version.`);
+  }
+}
+
+async function examineFiles(words: readonly string[]): Promise<void> {
+  const { values, positionals } = parsed(() =>
+    parseArgs({
+      args: [...words],
+      allowPositionals: true,
+      options: {
+        instrument: { type: "string" },
+        thickness: { type: "string" },
+        set: { type: "string", multiple: true },
+        json: { type: "boolean" },
+        "no-points": { type: "boolean" },
+        help: { type: "boolean" },
+      },
+    }),
+  );
+  if (values.help) return print([help]);
+  const [readingsPath, ...others] = positionals;
+  if (readingsPath === undefined) throw new WrongCall("examine needs the readings: boardtrue examine READINGS.csv");
+  if (others.length > 0) throw new WrongCall(`examine takes one file of readings; what is "${others[0]}"?`);
+  if (values["no-points"] && !values.json) throw new WrongCall("--no-points goes with --json.");
+  if (readingsPath === "-" && values.thickness === "-") {
+    throw new WrongCall("Only one of the two files can come from standard input.");
+  }
+
+  const settings = settingsFrom(values.instrument, values.set);
+  const examining = examinerFor(loadInstrumentTable(), version)();
+  await readFile(readingsPath, examining.readings);
+  if (values.thickness !== undefined) await readFile(values.thickness, examining.openThickness());
+  const examined = examining.finish(settings);
+  if (examined.outcome === "faulty") throw faulty(examined.faults);
+  const { examination } = examined;
+  await print(
+    values.json ? examinationAsJson(examination, { points: !values["no-points"] }) : [plainText(examination)],
+  );
+}
+
+async function printEmptyGrid(words: readonly string[]): Promise<void> {
+  const { values } = parsed(() =>
+    parseArgs({
+      args: [...words],
+      options: {
+        instrument: { type: "string" },
+        readings: { type: "string", default: "77" },
+        set: { type: "string", multiple: true },
+        help: { type: "boolean" },
+      },
+    }),
+  );
+  if (values.help) return print([help]);
+  const readings = Number(values.readings);
+  const { fewest, most } = gridReadings;
+  if (!/^\d+$/.test(values.readings) || readings < fewest || readings > most) {
+    throw new WrongCall(`--readings ${values.readings}: give a whole number from ${fewest} to ${most}, as 77.`);
+  }
+  const settings = readSettings(settingsFrom(values.instrument, values.set));
+  if (settings.outcome === "faulty") throw faulty(settings.faults);
+  const resolved = resolveInstrument(loadInstrumentTable(), settings.settings);
+  if (resolved.outcome === "faulty") throw faulty(resolved.faults);
+  await print([emptyGrid(resolved.instrument, readings).csv]);
+}
+
+function settingsFrom(instrument: string | undefined, pairs: readonly string[] = []): readonly SettingEntry[] {
+  const chosen: [string, string][] = instrument === undefined ? [] : [["instrument", instrument]];
+  return settingsFromOutside([...chosen, ...pairs.map(keyAndText)]);
+}
+
+function keyAndText(pair: string): [string, string] {
+  const equals = pair.indexOf("=");
+  if (equals < 1) throw new WrongCall(`--set ${pair}: write it as key=value, for example --set tip_radius=1.5`);
+  return [pair.slice(0, equals).trim(), pair.slice(equals + 1).trim()];
+}
+
+/** parseArgs throws in its own words on an unknown option or a missing value: a wrong call. */
+function parsed<T>(parse: () => T): T {
+  try {
+    return parse();
+  } catch (error) {
+    throw new WrongCall(error instanceof Error ? error.message : String(error));
+  }
+}
+
+async function readFile(path: string, reader: ChunkTaker): Promise<void> {
+  try {
+    for await (const chunk of path === "-" ? process.stdin : createReadStream(path)) reader.push(chunk);
+  } catch (error) {
+    const code = codeOf(error);
+    if (code === null) throw error;
+    throw new Faulty(unreadable(path, code));
+  }
+}
+
+function unreadable(path: string, code: string): string {
+  if (code === "ENOENT") return `${path}: there is no such file.`;
+  if (code === "EISDIR") return `${path}: this is a folder. Name the CSV file in it.`;
+  if (code === "EACCES" || code === "EPERM") return `${path}: this file may not be read. Look at its permissions.`;
+  return `${path}: this file can't be read (${code}).`;
+}
+
+function faulty(faults: readonly Fault[]): Faulty {
+  return new Faulty(faults.map((fault) => onOneLine(faultInWords(fault))).join("\n"));
+}
+
+/** A setting may hold anything, even a line break or a code that moves the cursor: neither reaches the terminal. */
+function onOneLine(text: string): string {
+  return text.replace(/[\p{C}\p{Zl}\p{Zp}]+/gu, " ");
+}
+
+async function print(pieces: Iterable<string>): Promise<void> {
+  await pipeline(Readable.from(pieces), process.stdout, { end: false });
+}
+
+function codeOf(error: unknown): string | null {
+  return error instanceof Error && "code" in error && typeof error.code === "string" ? error.code : null;
+}

@@ -1,0 +1,52 @@
+/**
+ * The examination as the server and the command both run it: chunks of two files in, one answer out.
+ *
+ * Neither side ever holds a whole file: each chunk goes straight into a reader that keeps only numbers.
+ * In: bytes of the readings (and, if there is one, of the thickness file), then the settings that win over the file.
+ * Out: the examination, or every fault together.
+ */
+import type { InstrumentTable } from "./core/board/instrumentTable.ts";
+import type { SettingEntry } from "./core/board/settings.ts";
+import type { Examination } from "./core/examination.ts";
+import { examine } from "./core/examine.ts";
+import type { Fault } from "./core/fault.ts";
+import { readingsFileReader } from "./core/readings/readReadingsFile.ts";
+import { thicknessFileReader } from "./core/readings/readThicknessFile.ts";
+
+export type Examined =
+  | { readonly outcome: "examined"; readonly examination: Examination }
+  | { readonly outcome: "faulty"; readonly faults: readonly Fault[] };
+
+/** Something that takes a file chunk by chunk; a chunk may end anywhere, even inside a character. */
+export type ChunkTaker = { push(chunk: Uint8Array): void };
+
+/** One examination under way. */
+export type Examining = {
+  readonly readings: ChunkTaker;
+  /** Call it only if there is a thickness file: from then on the file counts as given, even if it is empty. */
+  openThickness(): ChunkTaker;
+  finish(settings: readonly SettingEntry[]): Examined;
+};
+
+export type StartExamining = () => Examining;
+
+export function examinerFor(table: InstrumentTable, version: string): StartExamining {
+  return () => {
+    const readings = readingsFileReader();
+    let thickness: ReturnType<typeof thicknessFileReader> | null = null;
+    return {
+      readings,
+      openThickness() {
+        thickness = thicknessFileReader();
+        return thickness;
+      },
+      finish: (settings) =>
+        examine({ readings: readings.finish(), thickness: thickness?.finish() ?? null, settings, table, version }),
+    };
+  };
+}
+
+/** Settings from outside the file, as the core takes them: they name no line. */
+export function settingsFromOutside(pairs: Iterable<readonly [key: string, text: string]>): readonly SettingEntry[] {
+  return [...pairs].map(([key, text]) => ({ key, value: text, where: "settings" as const, line: null }));
+}

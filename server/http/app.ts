@@ -1,0 +1,56 @@
+/**
+ * The server's app: every address it answers, put together from what it is given. It never listens and reads no
+ * environment, so tests and the program make the same one.
+ *
+ * Errors: every refusal is a problem of problems.ts; a failure of the program is logged and answered by its id only.
+ */
+import compression from "compression";
+import express, { type Express } from "express";
+import type { Logger } from "pino";
+import type { InstrumentTable } from "../core/board/instrumentTable.ts";
+import type { StartExamining } from "../examiner.ts";
+import type { Example } from "../exampleBoards.ts";
+import { ownHostOnly, ownOriginOnly } from "./ownAddressOnly.ts";
+import { page } from "./page.ts";
+import { pageRules } from "./pageRules.ts";
+import { answerWithProblem, noSuchAddress } from "./problems.ts";
+import { logRequests } from "./requestLog.ts";
+import { descriptionRoute } from "./routes/description.ts";
+import { examinationsRoute } from "./routes/examinations.ts";
+import { examplesRoute } from "./routes/examples.ts";
+import { healthRoute } from "./routes/health.ts";
+import { kindsRoute } from "./routes/kinds.ts";
+
+export type AppParts = {
+  readonly startExamining: StartExamining;
+  readonly table: InstrumentTable;
+  readonly examples: readonly Example[];
+  /** Folder of the built page; it may be missing, then `/` is not found. */
+  readonly webFolder: string;
+  readonly version: string;
+  /** Of one whole request. */
+  readonly uploadLimitBytes: number;
+  /** From one address; generous, it only stops a loop that ran wild. */
+  readonly examinationsPerMinute?: number;
+  readonly log: Logger;
+};
+
+export function createApp(parts: AppParts): Express {
+  const { startExamining, table, examples, webFolder, version, uploadLimitBytes, log } = parts;
+  const { examinationsPerMinute = 1200 } = parts;
+  const app = express();
+  app.disable("x-powered-by");
+  app.use(logRequests(log));
+  app.use(pageRules());
+  app.use(ownHostOnly, ownOriginOnly);
+  app.use(compression());
+  app.use(healthRoute(version));
+  app.use(kindsRoute(table));
+  app.use(examplesRoute(examples));
+  app.use(examinationsRoute(startExamining, { uploadLimitBytes, examinationsPerMinute }));
+  app.use(descriptionRoute(version, uploadLimitBytes));
+  app.use(page(webFolder));
+  app.use(noSuchAddress);
+  app.use(answerWithProblem(log));
+  return app;
+}

@@ -1,0 +1,119 @@
+/**
+ * Every refusal the server can give, in one table: kind -> status and title.
+ *
+ * All of them leave as `application/problem+json` (RFC 9457). `type` is `urn:boardtrue:problem:KIND`; `title` is the
+ * same for every case of a kind; `detail` says what to do about this one. Nothing inner leaves: a failure of the
+ * program itself says only an id, under which the log has the rest.
+ */
+import { randomUUID } from "node:crypto";
+import type { ErrorRequestHandler, RequestHandler, Response } from "express";
+import type { Logger } from "pino";
+import type { Fault } from "../core/fault.ts";
+import { discardRest } from "./discardRest.ts";
+
+export const problems = {
+  "broken-request": { status: 400, title: "The request can't be read" },
+  "broken-form": { status: 400, title: "The form can't be read" },
+  "missing-part": { status: 400, title: "A part of the form is missing" },
+  "unknown-part": { status: 400, title: "The form has a part that is not known here" },
+  "repeated-part": { status: 400, title: "A part of the form is there twice" },
+  "broken-settings": { status: 400, title: "The settings can't be read" },
+  "foreign-origin": { status: 403, title: "This page belongs to another site" },
+  "not-found": { status: 404, title: "There is nothing here" },
+  "wrong-method": { status: 405, title: "This address does not take that method" },
+  "too-slow": { status: 408, title: "The request took too long to arrive" },
+  "too-large": { status: 413, title: "The upload is too large" },
+  "not-a-form": { status: 415, title: "Readings come as multipart/form-data" },
+  "foreign-host": { status: 421, title: "This server does not answer to that name" },
+  faulty: { status: 422, title: "The files or settings have faults" },
+  "too-often": { status: 429, title: "Too many examinations at once" },
+  "headers-too-large": { status: 431, title: "The request's headers are too large" },
+  failed: { status: 500, title: "The program failed" },
+} as const satisfies Record<string, { status: number; title: string }>;
+
+export type ProblemKind = keyof typeof problems;
+
+/** What a problem carries beyond its kind; `allow` becomes the Allow header. */
+type Particulars = { readonly detail: string; readonly faults?: readonly Fault[]; readonly allow?: readonly string[] };
+
+/** Throw it in a handler: the last handler of the app turns it into the answer. */
+export class Problem extends Error {
+  readonly kind: ProblemKind;
+  readonly particulars: Particulars;
+
+  constructor(kind: ProblemKind, particulars: Particulars) {
+    super(`${kind}: ${particulars.detail}`);
+    this.kind = kind;
+    this.particulars = particulars;
+  }
+}
+
+/** The body of a problem, as RFC 9457 has it; `faults` is an extension member. */
+export function problemBody(kind: ProblemKind, particulars: Particulars, instance?: string) {
+  return {
+    type: `urn:boardtrue:problem:${kind}`,
+    title: problems[kind].title,
+    status: problems[kind].status,
+    detail: particulars.detail,
+    ...(instance === undefined ? {} : { instance }),
+    ...(particulars.faults === undefined ? {} : { faults: particulars.faults }),
+  };
+}
+
+/** Nothing else answered. */
+export const noSuchAddress: RequestHandler = () => {
+  throw new Problem("not-found", { detail: "The API is described at /api/openapi.json." });
+};
+
+/** The last entry of a route: whatever method comes this far is not taken there. */
+export function onlyMethods(...allow: readonly string[]): RequestHandler {
+  return () => {
+    throw new Problem("wrong-method", { detail: `Use ${allow.join(" or ")}.`, allow });
+  };
+}
+
+/** The app's last handler: any error -> a problem. Four parameters, because that is how Express knows it. */
+export function answerWithProblem(log: Logger): ErrorRequestHandler {
+  return (error: unknown, request, response, _next) => {
+    if (response.headersSent || response.destroyed) {
+      // Too late for another answer; cutting the connection tells the client that this one is not whole.
+      log.error({ err: error }, "failed while answering");
+      response.destroy();
+      return;
+    }
+    discardRest(request);
+    if (error instanceof Problem) {
+      sendProblem(response, error);
+      return;
+    }
+    const refused = refusalOfLibrary(error);
+    if (refused !== null) {
+      sendProblem(response, refused);
+      return;
+    }
+    const id = randomUUID();
+    log.error({ err: error, failure: id }, "failed");
+    const detail = `Nothing was kept or changed. The server's log has the cause under ${id}.`;
+    sendProblem(response, new Problem("failed", { detail }), `urn:uuid:${id}`);
+  };
+}
+
+function sendProblem(response: Response, { kind, particulars }: Problem, instance?: string): void {
+  response.status(problems[kind].status);
+  if (particulars.allow !== undefined) response.set("Allow", particulars.allow.join(", "));
+  response.set("Cache-Control", "no-store");
+  response.type("application/problem+json");
+  response.send(JSON.stringify(problemBody(kind, particulars, instance)));
+}
+
+/** Express refuses some addresses itself (a broken %-escape, a path outside the page's folder): 4xx, no fault of ours. */
+function refusalOfLibrary(error: unknown): Problem | null {
+  if (typeof error !== "object" || error === null || !("status" in error)) return null;
+  if (error.status === 404 || error.status === 403) {
+    return new Problem("not-found", { detail: "The API is described at /api/openapi.json." });
+  }
+  if (typeof error.status === "number" && error.status >= 400 && error.status < 500) {
+    return new Problem("broken-request", { detail: "The address or a header is not well formed." });
+  }
+  return null;
+}

@@ -1,0 +1,182 @@
+/**
+ * An examination as a luthier reads it in a terminal: the verdict first, then what led to it.
+ *
+ * In: the examination. Out: text of at most 80 columns, ending in a line break. Lengths in mm, rounded by words.ts.
+ * Nothing is worked out here: every number and every reason comes from the core.
+ */
+import type { Examination, Thickness, WornPlace } from "../core/examination.ts";
+import { deepestInWords } from "./verdictLine.ts";
+import {
+  bareQuantity,
+  counted,
+  depth,
+  distance,
+  hundredths,
+  placeInWords,
+  quantity,
+  radius,
+  sideInWords,
+  stateInWords,
+  wrapped,
+} from "./words.ts";
+
+const widthChars = 80;
+
+export function plainText(examination: Examination): string {
+  return [
+    wrapped(verdictSentence(examination), widthChars),
+    wrapped(boardSentence(examination), widthChars),
+    section("Why", examination.verdict.reasons.map(reasonLine)),
+    section("Deepest place", deepestLines(examination)),
+    section("Other worn places", otherPlaces(examination).map(wornPlaceLine)),
+    hollowTable(examination),
+    section("Camber", camberLines(examination)),
+    section("Least wood", planingLines(examination)),
+    section("Thickness", thicknessLines(examination)),
+    section(
+      "What would change this",
+      examination.verdict.wouldChange.map(({ says }) => says),
+    ),
+    section("Mind", examination.cautions),
+  ]
+    .filter((part) => part !== "")
+    .join("\n\n")
+    .concat("\n");
+}
+
+function verdictSentence({ verdict, planing, thickness }: Examination): string {
+  const cut = planing === null ? null : `${planing.atLeast ? "at least " : ""}${quantity(planing.planeOffMm)}`;
+  const left = thickness === null ? null : `${quantity(thickness.edgeAfterMm)} at the thinnest edge`;
+  const limit = thickness === null ? "" : ` (limit ${depth(thickness.limitMm)})`;
+  const toPlane = cut === null ? "" : `: ${cut} off at the deepest cut`;
+  const toKeep = left === null ? "" : `, which leaves ${left}${limit}`;
+  switch (verdict.decision) {
+    case "leave":
+      return "Leave the board as it is: wear and shape are within their limits.";
+    case "dress":
+      return `Dress the board${toPlane}${toKeep}.`;
+    case "shape":
+      return `Shape the new board${toPlane}${toKeep}.`;
+    case "borderline":
+      return left === null || cut === null
+        ? "Too close to call: the measurement can't tell on which side of the limit the board is."
+        : `Too close to call: planing takes ${cut} and leaves ${left}${limit}.`;
+    case "replace":
+      return left === null ? "Replace the board." : `Replace the board: planing would leave ${left}${limit}.`;
+    case "undecided":
+      return "Can't say yet: something still has to be measured.";
+    case "restorer":
+      return "Ask a qualified restorer before any wood is taken off this board.";
+    case "cause":
+      return "Find the cause first: this is no matter of wear alone.";
+  }
+}
+
+function boardSentence({ instrument, readings }: Examination): string {
+  const name = `${instrument.kind.charAt(0).toUpperCase()}${instrument.kind.slice(1)} ${instrument.size}`;
+  const grid = `${counted(readings.lines, "line")}, ${counted(readings.crosslines, "crossline")}`;
+  return `${name}; ${counted(readings.count, "reading")} on ${grid}.`;
+}
+
+function reasonLine({ says, limitMm, origin }: Examination["verdict"]["reasons"][number]): string {
+  if (origin === null || says.includes(origin)) return says;
+  return limitMm === null ? `${says} (${origin})` : `${says} (limit ${depth(limitMm)}: ${origin})`;
+}
+
+function deepestLines({ deepest }: Examination): string[] {
+  if (deepest === null) return ["None: nothing stands out from the readings' own scatter."];
+  const across =
+    Math.abs(deepest.yMm) < 0.5
+      ? "on the centreline"
+      : `${distance(Math.abs(deepest.yMm))} to the ${deepest.yMm < 0 ? "bass" : "treble"} side`;
+  return [`${deepestInWords(deepest)} (${deepest.kind}), ${distance(deepest.xMm)} from the nut, ${across}.`];
+}
+
+/** All but the one that holds the deepest place. */
+function otherPlaces({ wornPlaces, deepest }: Examination): readonly WornPlace[] {
+  return wornPlaces.filter(
+    (place) =>
+      deepest === null ||
+      place.kind !== deepest.kind ||
+      deepest.xMm < place.xMm[0] ||
+      deepest.xMm > place.xMm[1] ||
+      deepest.yMm < place.yMm[0] ||
+      deepest.yMm > place.yMm[1],
+  );
+}
+
+function wornPlaceLine(place: WornPlace): string {
+  const size = quantity({ value: place.depthMm, u: place.u });
+  const span = `${Math.round(place.xMm[0])} to ${distance(place.xMm[1])} from the nut`;
+  return `${place.kind}, ${place.atLeast ? "at least " : ""}${size} ${placeInWords(place)}, ${span}`;
+}
+
+function hollowTable({ surface }: Examination): string {
+  const head = ["string", "hollow", "as read", "should be", ""];
+  const rows = surface.hollows.map(({ string, hollowMm, measuredMm, withinMm, state }) => [
+    string,
+    bareQuantity(hollowMm),
+    measuredMm === null ? "—" : hundredths(measuredMm),
+    `${hundredths(withinMm[0])} to ${hundredths(withinMm[1])}`,
+    stateInWords[state],
+  ]);
+  return ["Hollow under each string, as a straightedge shows it, mm", ...table([head, ...rows])].join("\n");
+}
+
+function camberLines({ surface }: Examination): string[] {
+  const { nut, middle, end } = surface.camberRadiusMm;
+  const at = (radiusMm: typeof nut) => `${radius(radiusMm.value)} ± ${radius(radiusMm.u)}`;
+  return [`radius ${at(nut)} at the nut, ${at(middle)} in the middle, ${at(end)} mm at the end`];
+}
+
+function planingLines({ planing }: Examination): string[] {
+  if (planing === null) return ["No planing map: the readings don't carry one."];
+  const { target } = planing;
+  const atLeast = planing.atLeast ? "at least " : "";
+  return [
+    `deepest cut ${atLeast}${quantity(planing.planeOffMm)}, ${depth(planing.meanCutMm)} on average`,
+    `${depth(planing.cutAtNutMm)} off at the nut, ${depth(planing.cutAtEndMm)} off at the end`,
+    `target: radius ${radius(target.radiusMm.nut)}, ${radius(target.radiusMm.middle)}, ${radius(target.radiusMm.end)} mm ` +
+      `(nut, middle, end); hollow ${hundredths(target.hollowMm.lowest)} mm under the lowest string, ` +
+      `${hundredths(target.hollowMm.highest)} mm under the highest`,
+    `leave the last ${depth(planing.finishAllowanceMm)} to scraper and paper`,
+    ...planing.templates.map(
+      ({ radiusMm, planeOffMm, dressingsLeft }) =>
+        `with the ${radius(radiusMm)} mm template: ${depth(planeOffMm)} off` +
+        (dressingsLeft === null ? "" : `, ${counted(dressingsLeft, "dressing")} left after it`),
+    ),
+  ];
+}
+
+function thicknessLines({ thickness, planing }: Examination): string[] {
+  if (thickness === null) return ["Not measured: nothing can be said about how much wood is left."];
+  const { before } = thickness;
+  const now = quantity({ value: before.thicknessMm, u: before.u });
+  return [
+    `now ${now} at the thinnest (${sideInWords[before.side]}, ${distance(before.xMm)} from the nut)`,
+    ...(planing === null ? [] : afterLines(thickness)),
+    `limit ${depth(thickness.limitMm)} at the edge`,
+    ...(thickness.dressingsLeft === null
+      ? []
+      : [`${counted(thickness.dressingsLeft, "dressing")} left after this one`]),
+  ];
+}
+
+function afterLines({ edgeAfterMm, centreAfterMm }: Thickness): string[] {
+  return [
+    `after planing ${quantity(edgeAfterMm)} at the thinnest edge`,
+    ...(centreAfterMm === null ? [] : [`after planing ${quantity(centreAfterMm)} over the hollowed underside`]),
+  ];
+}
+
+/** A heading and its lines, each wrapped under its own dash; nothing at all where there are no lines. */
+function section(heading: string, lines: readonly string[]): string {
+  if (lines.length === 0) return "";
+  return [heading, ...lines.map((line) => wrapped(line, widthChars, "  - "))].join("\n");
+}
+
+/** Columns as wide as their widest cell, two blanks between, two before. */
+function table(rows: readonly (readonly string[])[]): string[] {
+  const widths = rows[0]!.map((_, column) => Math.max(...rows.map((row) => row[column]!.length)));
+  return rows.map((row) => `  ${row.map((cell, column) => cell.padEnd(widths[column]!)).join("   ")}`.trimEnd());
+}
