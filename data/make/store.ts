@@ -4,6 +4,7 @@
  * Every number, name and story here is made up. Dimensions are of the usual order for the kind; limits that a story
  * turns on are written into its readings file, so that the story does not hang on a default.
  */
+import { bass, cello, smallCello, viola, violin } from "./plans.ts";
 import type { Plan, Probe, Recipe, Rounds, Shape, WearMark, Writing } from "./recipe.ts";
 import { fingerPit, stringRut } from "./wear.ts";
 
@@ -18,52 +19,6 @@ export type Example = {
   readonly decision: string;
   readonly instrument: string;
   readonly recipe: Recipe;
-};
-
-const violin: Plan = {
-  lengthMm: 270,
-  widthNutMm: 24,
-  widthEndMm: 42,
-  stringLengthMm: 328,
-  spacingNutMm: 16.5,
-  spacingBridgeMm: 33.5,
-  strings: ["G", "D", "A", "E"],
-};
-const viola: Plan = {
-  lengthMm: 295,
-  widthNutMm: 25,
-  widthEndMm: 46,
-  stringLengthMm: 372,
-  spacingNutMm: 17,
-  spacingBridgeMm: 36,
-  strings: ["C", "G", "D", "A"],
-};
-const cello: Plan = {
-  lengthMm: 580,
-  widthNutMm: 31,
-  widthEndMm: 63,
-  stringLengthMm: 690,
-  spacingNutMm: 22,
-  spacingBridgeMm: 46.5,
-  strings: ["C", "G", "D", "A"],
-};
-const smallCello: Plan = {
-  lengthMm: 532,
-  widthNutMm: 29,
-  widthEndMm: 58,
-  stringLengthMm: 635,
-  spacingNutMm: 20.5,
-  spacingBridgeMm: 43,
-  strings: ["C", "G", "D", "A"],
-};
-const bass: Plan = {
-  lengthMm: 850,
-  widthNutMm: 43,
-  widthEndMm: 88,
-  stringLengthMm: 1050,
-  spacingNutMm: 30,
-  spacingBridgeMm: 84,
-  strings: ["E", "A", "D", "G"],
 };
 
 const violinShape: Shape = {
