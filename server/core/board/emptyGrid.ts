@@ -37,11 +37,11 @@ function pick(names: readonly string[], count: number): string[] {
   return Array.from({ length: count }, (_, i) => names[evenIndex(i, count, names.length)] ?? "");
 }
 
-/** Rounded away from the middle, so that of seven lines five are the four strings and the one between the inner two. */
+/** Halves go towards the middle, so that of seven lines five are the four strings and the one between the inner two. */
 function evenIndex(i: number, count: number, of: number): number {
   const middle = (of - 1) / 2;
   const fromMiddle = (i / (count - 1)) * (of - 1) - middle;
-  return middle + Math.sign(fromMiddle) * Math.round(Math.abs(fromMiddle));
+  return middle + Math.sign(fromMiddle) * Math.ceil(Math.abs(fromMiddle) - 0.5);
 }
 
 function crosslinesFor(instrument: Instrument, count: number): number[] {

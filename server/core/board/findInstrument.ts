@@ -19,7 +19,7 @@ export function findInstrument(table: InstrumentTable, settings: Settings): Foun
       `Add \`instrument: …\` with one of: ${known(table)}.`,
     );
   }
-  const words = plainWords(settings.instrument);
+  const { count, rest: words } = splitOffStringCount(plainWords(settings.instrument));
   const named = splitOffKind(table, words);
   if (named === null) {
     return faulty(
@@ -28,8 +28,7 @@ export function findInstrument(table: InstrumentTable, settings: Settings): Foun
       `Write one of: ${known(table)}.`,
     );
   }
-  const { kind, rest } = named;
-  const { count, rest: sizeWords } = splitOffStringCount(rest);
+  const { kind, rest: sizeWords } = named;
   const ofSize = kind.instruments.filter((instrument) => answersTo(kind, instrument, sizeWords));
   if (ofSize.length === 0) {
     return faulty(

@@ -36,7 +36,8 @@ export function openStrings(kind: TableKind, written: readonly string[]): OpenSt
       }
       pitches.push(usual);
     } else {
-      pitches.push(below + ((((note.semitoneInOctave - below) % 12) + 12) % 12) || below + 12);
+      const stepUp = (note.semitoneInOctave - (below % 12) + 12) % 12;
+      pitches.push(below + (stepUp === 0 ? 12 : stepUp));
     }
   }
   return { outcome: "tuned", names: uniqueNames(written, pitches), pitches };
