@@ -1,0 +1,161 @@
+/**
+ * A readings file, the instrument and the gauge -> readings in mm at places on the board, or everything that is wrong.
+ *
+ * Units turn into mm; a depth turns into a height; a line's name turns into y. One fault and nothing is used.
+ * Faults of one cause are told once: a line's unknown name, a grid's line that runs off the board.
+ */
+import type { Instrument } from "../board/instrument.ts";
+import type { Gauge } from "../board/settings.ts";
+import { lineNames, linePath } from "../board/stringPaths.ts";
+import type { Fault } from "../fault.ts";
+import { columnUnitMm, unitInWords } from "./columnUnit.ts";
+import { type FaultList, faultList } from "./faultList.ts";
+import { inMm, isAcross, isAlong, lengthInWords } from "./placeOnBoard.ts";
+import type { WrittenReading } from "./readingColumns.ts";
+import type { Reading, Readings } from "./readings.ts";
+import type { ReadingsFile } from "./readingsFile.ts";
+import { shownSafely } from "./shownSafely.ts";
+import { typingSlips } from "./typingSlips.ts";
+
+export type CheckedReadings =
+  | { readonly outcome: "checked"; readonly readings: Readings }
+  | { readonly outcome: "faulty"; readonly faults: readonly Fault[] };
+
+/** No board and no gauge has such a height: the unit must be wrong. */
+const greatestHeightMm = 200;
+
+export function checkReadings(file: ReadingsFile, instrument: Instrument, gauge: Gauge): CheckedReadings {
+  const faults = faultList("readings", file.faults);
+  const units = settledUnits(file, gauge, faults);
+  const lines = linesAcross(file, instrument, faults);
+  const told = new Set<string>();
+  const once = (what: string) => !told.has(what) && told.add(what) !== undefined;
+  const readings: Reading[] = [];
+
+  for (let i = 0; i < file.readings.count; i++) {
+    const written = file.readings.at(i);
+    const xMm = written.x * units.xMm;
+    const line = written.nameIndex < 0 ? null : lines[written.nameIndex]!;
+    const yMm = line === null ? written.y * units.yMm : (line.path?.yAtMm(xMm) ?? null);
+    const gaugeMm = written.height * units.heightMm * (gauge.reads === "depth" ? -1 : 1) + 0;
+
+    const heightIsRight = Math.abs(gaugeMm) <= greatestHeightMm;
+    if (!heightIsRight) tellHeight(written, units.heightMm, faults);
+    const alongIsRight = isAlong(instrument, xMm);
+    if (!alongIsRight && once(`row ${written.row}`)) tellAlong(written, xMm, file, instrument, faults);
+    if (yMm === null || !alongIsRight) continue;
+    const acrossIsRight = isAcross(instrument, xMm, yMm);
+    if (!acrossIsRight && (file.layout === "list" || once(`column ${written.column}`)))
+      tellAcross(written, xMm, yMm, file, instrument, faults);
+    if (acrossIsRight && heightIsRight)
+      readings.push({ row: written.row, xMm, yMm, gaugeMm, line: line?.name ?? null, mark: written.mark });
+  }
+
+  if (faults.total() === 0) tellSlips(readings, file, faults);
+  if (faults.total() > 0) return { outcome: "faulty", faults: faults.finish() };
+  return { outcome: "checked", readings: { stage: "checked", readings } };
+}
+
+type Units = { readonly xMm: number; readonly yMm: number; readonly heightMm: number };
+
+function settledUnits(file: ReadingsFile, gauge: Gauge, faults: FaultList): Units {
+  const { x, y, height } = file.columns;
+  const units = {
+    xMm: columnUnitMm(x, "place_unit", gauge.placeUnitMm, file.entries, faults),
+    yMm: columnUnitMm(y, "place_unit", gauge.placeUnitMm, file.entries, faults),
+    heightMm: columnUnitMm(height, "unit", gauge.unitMm, file.entries, faults),
+  };
+  if (file.headedDepth && gauge.reads === "height") {
+    faults.add(
+      height?.place ?? { line: null, column: null },
+      "depth-column",
+      `the heading ${shownSafely(height?.heading ?? "depth")} while the gauge reads height`,
+      "Write `# reads: depth` above the header if the numbers grow as the board falls away; otherwise head the column `height`.",
+    );
+  }
+  const unitOf = { x: units.xMm, y: units.yMm, height: units.heightMm };
+  for (const { quantity, place, saw } of file.inMm) {
+    if (unitOf[quantity] !== 1) {
+      faults.add(
+        place,
+        "unit-in-cell",
+        `${saw} in a column read in ${unitInWords(unitOf[quantity])}`,
+        "Write numbers alone, all in one unit, and name that unit in the heading or in a line `# unit: mm`.",
+      );
+    }
+  }
+  return units;
+}
+
+type LineAcross = { readonly name: string; readonly path: ReturnType<typeof linePath> };
+
+function linesAcross(file: ReadingsFile, instrument: Instrument, faults: FaultList): readonly LineAcross[] {
+  return file.names.map(({ name, place }) => {
+    const path = linePath(instrument, name);
+    if (path === null) {
+      faults.add(
+        place,
+        "line-unknown",
+        `the line ${shownSafely(name)}`,
+        `Lines of this ${instrument.kind} are ${lineNames(instrument).join(", ")}, two strings joined by /, or y in mm. For other strings set \`strings\`.`,
+      );
+    }
+    return { name: path?.name ?? name, path };
+  });
+}
+
+function tellHeight(written: WrittenReading, unitMm: number, faults: FaultList): void {
+  const saw = `the height ${written.height}${unitMm === 1 ? "" : ` ${unitInWords(unitMm)}`}, more than ${greatestHeightMm} mm`;
+  faults.add(
+    { line: written.row, column: written.column },
+    "height-too-big",
+    saw,
+    "Is the unit right? Set `# unit: 0.01mm`, `in` or `thou` above the header, or correct the number.",
+  );
+}
+
+function tellAlong(
+  written: WrittenReading,
+  xMm: number,
+  file: ReadingsFile,
+  instrument: Instrument,
+  faults: FaultList,
+): void {
+  const place = { line: written.row, column: file.columns.x?.place.column ?? null };
+  faults.add(
+    place,
+    "off-the-board",
+    `x ${inMm(xMm)}, but ${lengthInWords(instrument)}`,
+    "Correct x (mm from where the board meets the nut), or the settings `place_unit`, `instrument` or `board_length`.",
+  );
+}
+
+function tellAcross(
+  written: WrittenReading,
+  xMm: number,
+  yMm: number,
+  file: ReadingsFile,
+  instrument: Instrument,
+  faults: FaultList,
+): void {
+  const column = file.layout === "grid" ? written.column : (file.columns.y?.place.column ?? null);
+  faults.add(
+    { line: written.row, column },
+    "outside-the-outline",
+    `y ${inMm(yMm)} at x ${inMm(xMm)}, outside the board of this ${instrument.kind} (${instrument.size})`,
+    "Correct y (mm from the centreline, treble positive), or the settings `place_unit`, `instrument`, `width_nut` or `width_end`.",
+  );
+}
+
+/** All readings have passed, so that they stand in the order of the file. */
+function tellSlips(readings: readonly Reading[], file: ReadingsFile, faults: FaultList): void {
+  for (const { at, before, after } of typingSlips(readings)) {
+    const [slip, one, other] = [file.readings.at(at), file.readings.at(before), file.readings.at(after)];
+    faults.add(
+      { line: slip.row, column: slip.column },
+      "typing-slip",
+      `${slip.height} between its neighbours along the line, ${one.height} (line ${one.row}) and ${other.height} (line ${other.row})`,
+      "Is a decimal point missing? Correct the number, or leave it empty.",
+    );
+  }
+}

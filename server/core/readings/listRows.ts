@@ -1,0 +1,99 @@
+/**
+ * Rows of a list: one reading a row.
+ */
+import type { Mark } from "./readings.ts";
+import type { ListLayout } from "./readingsHeader.ts";
+import { hasItsCells } from "./rowWidth.ts";
+import { shownSafely } from "./shownSafely.ts";
+import type { Header } from "./tableReader.ts";
+import type { WrittenReadings } from "./writtenReadings.ts";
+
+export type ListRows = { row(cells: readonly string[], line: number): void; setup(): string | null };
+
+export function listRows(layout: ListLayout, header: Header, into: WrittenReadings): ListRows {
+  const at = layout.cells;
+  const { faults } = into;
+  let setup: string | null = null;
+  let setupsTold = false;
+
+  function row(cells: readonly string[], line: number): void {
+    if (!hasItsCells(cells, line, layout, header, faults)) return;
+    noteSetup(at.setup < 0 ? null : cells[at.setup]!.trim(), line);
+
+    const height = into.number(cells[at.height]!, "height", line, at.height + 1);
+    if (height === "empty") return;
+    const x = into.number(cells[at.x]!, "x", line, at.x + 1);
+    const across = at.y < 0 ? acrossByLine(cells[at.line]!, line) : acrossByY(cells[at.y]!, line);
+    const mark = markIn(at.mark < 0 ? "" : (cells[at.mark] ?? ""), line);
+    if (x === "empty") {
+      faults.add(
+        { line, column: at.x + 1 },
+        "x-missing",
+        "a height without its x",
+        "Write the crossline's x in this cell, or take the row out.",
+      );
+    }
+    if (x === "empty" || x === null || across === null || mark === "unknown" || height === null) return;
+    into.readings.add({ row: line, column: at.height + 1, x, ...across, height, mark });
+  }
+
+  function acrossByY(cell: string, line: number): { y: number; nameIndex: number } | null {
+    const y = into.number(cell, "y", line, at.y + 1);
+    if (y !== "empty") return y === null ? null : { y, nameIndex: -1 };
+    faults.add(
+      { line, column: at.y + 1 },
+      "y-missing",
+      "a height without its y",
+      "Write y in this cell (0 on the centreline, treble positive), or take the row out.",
+    );
+    return null;
+  }
+
+  /** A line is a y or a name; what begins like a number has to be one. */
+  function acrossByLine(cell: string, line: number): { y: number; nameIndex: number } | null {
+    const text = cell.trim().replace(/\s+/g, " ");
+    if (text === "") {
+      faults.add(
+        { line, column: at.line + 1 },
+        "y-missing",
+        "a height without its line",
+        "Write the line in this cell (C, C/G, bass edge, or y in mm), or take the row out.",
+      );
+      return null;
+    }
+    if (/^[+\-\u2212\u2013]?[\d.,]/.test(text) || text.includes("\uFFFD")) {
+      const y = into.number(text, "y", line, at.line + 1);
+      return typeof y === "number" ? { y, nameIndex: -1 } : null;
+    }
+    return { y: Number.NaN, nameIndex: into.nameIndex(text, { line, column: at.line + 1 }) };
+  }
+
+  function markIn(cell: string, line: number): Mark | null | "unknown" {
+    const text = cell.trim().toLowerCase().replace(/\s+/g, " ");
+    if (text === "") return null;
+    if (text === "check") return "check";
+    if (text === "lowest near here" || text === "lowest") return "lowest";
+    faults.add(
+      { line, column: at.mark + 1 },
+      "mark-unknown",
+      `the mark ${shownSafely(cell.trim())}`,
+      "Write `lowest near here`, `check`, or leave the cell empty; remarks go in a column `note`.",
+    );
+    return "unknown";
+  }
+
+  function noteSetup(label: string | null, line: number): void {
+    if (label === null || setupsTold) return;
+    setup ??= label;
+    if (label === setup) return;
+    setupsTold = true;
+    faults.add(
+      { line, column: at.setup + 1 },
+      "setups-not-joined",
+      `the set-up ${shownSafely(label)} after ${shownSafely(setup)}`,
+      "Each set-up of the rail has its own height and pitch, and this version reads one set-up a file: give one file for each.",
+    );
+  }
+
+  return { row, setup: () => setup };
+}

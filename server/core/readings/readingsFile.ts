@@ -1,0 +1,36 @@
+/**
+ * A readings file taken apart but not yet judged: what stands where, in the file's own units.
+ *
+ * What can be known only with the instrument and the gauge at hand (places on the board, units, names of lines) is
+ * left to the check; so it carries enough of where things stood to tell a fault at its cell.
+ */
+import type { SettingEntry } from "../board/settings.ts";
+import type { Fault } from "../fault.ts";
+import type { FaultPlace } from "./faultList.ts";
+import type { ReadingColumns } from "./readingColumns.ts";
+
+export type Quantity = "x" | "y" | "height";
+
+/** A column of lengths: its cell in the header, and the unit its heading names (mm per unit; null: none). */
+export type LengthColumn = { readonly place: FaultPlace; readonly heading: string; readonly unitMm: number | null };
+
+/** A line's name and the cell where it was first met. */
+export type NamedLine = { readonly name: string; readonly place: FaultPlace };
+
+/** A number with "mm" written behind it, where the unit of the file has yet to be settled. */
+export type NumberInMm = { readonly quantity: Quantity; readonly place: FaultPlace; readonly saw: string };
+
+export type ReadingsFile = {
+  /** The settings among the `#` lines above the header. */
+  readonly entries: readonly SettingEntry[];
+  /** Null where the header could not be read. */
+  readonly layout: "list" | "grid" | null;
+  readonly columns: { readonly [name in Quantity]: LengthColumn | null };
+  /** The heights were headed "depth". */
+  readonly headedDepth: boolean;
+  readonly setup: string | null;
+  readonly names: readonly NamedLine[];
+  readonly readings: ReadingColumns;
+  readonly inMm: readonly NumberInMm[];
+  readonly faults: readonly Fault[];
+};
