@@ -10,7 +10,7 @@ import type { Line, Recipe, Writing } from "./recipe.ts";
 /** @param again readings of cells that were read once more, after the round. */
 export function readingsText(recipe: Recipe, round: readonly ReadingTruth[], again: readonly ReadingTruth[]): string {
   const { writing } = recipe;
-  const settings = writing.settings.map(([key, text]) => `# ${key}: ${text}`);
+  const settings = writing.settings.map(([key, text]) => `# ${key}: ${settingText(writing, text)}`);
   const rows = writing.file === "list" ? listRows(recipe, [...round, ...again]) : gridRows(recipe, round, again);
   return asText(writing, settings, rows);
 }
@@ -50,6 +50,11 @@ function gridRows(recipe: Recipe, round: readonly ReadingTruth[], again: readonl
         }),
       ]);
   return [header, ...rowsOf(round), ...rowsOf(again)];
+}
+
+/** A bench with a decimal comma writes it in its settings too; a unit such as 0.01mm is a word, not a number. */
+function settingText(writing: Writing, text: string): string {
+  return /^-?\d+\.\d+$/.test(text) ? text.replace(".", writing.decimal) : text;
 }
 
 function columnName(writing: Writing, line: Line): string {
