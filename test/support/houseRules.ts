@@ -21,7 +21,7 @@ const layers: readonly { readonly name: string; readonly paths: RegExp; readonly
   { name: "wear", paths: /^server\/core\/wear\//, rank: 6 },
   { name: "planing", paths: /^server\/core\/planing\//, rank: 7 },
   { name: "thickness", paths: /^server\/core\/thickness\//, rank: 8 },
-  { name: "examine", paths: /^server\/core\/examine\.ts$/, rank: 9 },
+  { name: "examine", paths: /^server\/core\/[^/]+$/, rank: 9 },
   { name: "main and command", paths: /^server\/(main\.ts|command\.ts|boardtrue\.mjs)$/, rank: 13 },
   { name: "reports", paths: /^server\/reports\//, rank: 11 },
   { name: "records", paths: /^server\/records\//, rank: 11 },
