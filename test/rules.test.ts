@@ -73,7 +73,9 @@ describe("a breach is seen", () => {
   test("a machine's paths and registries are found, with their line", () => {
     const path = ["", "home", "someone", "board.csv"].join("/");
     const host = ["registry", "example", "org"].join(".");
-    expect(machineTraces({ path: "a.ts", text: `// first\nopen("${path}")` })).toEqual(["a.ts, line 2: /home/s"]);
+    expect(machineTraces({ path: "a.ts", text: `// first\nopen("${path}")` })).toEqual([
+      `a.ts, line 2: ${path.slice(0, 7)}`,
+    ]);
     expect(machineTraces({ path: "package-lock.json", text: `"resolved": "https://${host}/d3"` })).toHaveLength(1);
   });
 });

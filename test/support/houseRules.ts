@@ -2,7 +2,7 @@
  * The rules of the house, as a function: one source file in, its breaches out, each as a sentence.
  *
  * Imports go one way. On the server:
- *   core:  maths < board < readings < compensation < surface < wear < planing < thickness < examine
+ *   core:  maths < board < readings < compensation < surface < wear < planing < thickness < examine and the files beside it
  *          (units, fault and examination hold the words that all of core shares: any part may import them)
  *   then:  core < files beside main < reports, records < http < main, command
  * In the page: chart < views < api < pages < main; of the server the page knows types only.
