@@ -12,10 +12,11 @@ import { emptyGrid, gridReadings } from "./core/board/emptyGrid.ts";
 import { resolveInstrument } from "./core/board/instrumentTable.ts";
 import { readSettings, type SettingEntry } from "./core/board/settings.ts";
 import { type Fault, faultInWords } from "./core/fault.ts";
-import { type ChunkTaker, examinerFor, settingsFromOutside } from "./examiner.ts";
+import { type ChunkTaker, examinerFor } from "./examiner.ts";
 import { loadInstrumentTable } from "./instrumentTable.ts";
 import { examinationAsJson } from "./reports/examinationAsJson.ts";
 import { plainText } from "./reports/plainText.ts";
+import { settingsFromOutside } from "./settingsFromOutside.ts";
 import { version } from "./version.ts";
 
 const help = `boardtrue examine READINGS.csv --instrument cello [--thickness THICKNESS.csv]

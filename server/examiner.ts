@@ -45,8 +45,3 @@ export function examinerFor(table: InstrumentTable, version: string): StartExami
     };
   };
 }
-
-/** Settings from outside the file, as the core takes them: they name no line. */
-export function settingsFromOutside(pairs: Iterable<readonly [key: string, text: string]>): readonly SettingEntry[] {
-  return [...pairs].map(([key, text]) => ({ key, value: text, where: "settings" as const, line: null }));
-}

@@ -11,7 +11,8 @@ import type { IncomingMessage } from "node:http";
 import type { Readable } from "node:stream";
 import busboy from "busboy";
 import type { SettingEntry } from "../core/board/settings.ts";
-import { type Examining, settingsFromOutside } from "../examiner.ts";
+import type { Examining } from "../examiner.ts";
+import { settingsFromOutside } from "../settingsFromOutside.ts";
 import { Problem } from "./problems.ts";
 import { settingsFromJson } from "./wire/settings.ts";
 

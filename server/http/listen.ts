@@ -27,6 +27,8 @@ export async function listen(
       requestTimeout: patience.uploadMs,
       connectionsCheckingInterval: Math.min(5_000, patience.headersMs / 2),
       maxHeaderSize: 16 * 1024,
+      // The app refuses it itself, in the form of every refusal.
+      requireHostHeader: false,
     },
     app,
   );

@@ -12,7 +12,12 @@ const ownNames = new Set(["localhost", "127.0.0.1", "[::1]"]);
 
 /** Host: a name of this machine, with any port (a container or a tunnel may change it). */
 export const ownHostOnly: RequestHandler = (request, _response, next) => {
-  const host = request.headers.host ?? "";
+  const hosts = request.headersDistinct.host ?? [];
+  const [host = ""] = hosts;
+  if (hosts.length !== 1) {
+    // RFC 9112, 3.2: a server must refuse a request without a Host, or with two.
+    throw new Problem("broken-request", { detail: "Send one Host header." });
+  }
   if (!ownNames.has(hostName(host))) {
     throw new Problem("foreign-host", { detail: "Use http://127.0.0.1 or http://localhost with the server's port." });
   }
