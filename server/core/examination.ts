@@ -132,7 +132,11 @@ export type Planing = {
     readonly crownMm: { readonly nut: number; readonly end: number };
   };
   readonly governedBy: readonly { readonly xMm: number; readonly yMm: number; readonly governs: "depth" | "contact" }[];
-  readonly templates: readonly { readonly radiusMm: number; readonly planeOffMm: number; readonly dressingsLeft: number | null }[];
+  readonly templates: readonly {
+    readonly radiusMm: number;
+    readonly planeOffMm: number;
+    readonly dressingsLeft: number | null;
+  }[];
   /** Depth below the present surface at which plane gives way to scraper and paper. */
   readonly finishAllowanceMm: number;
 };

@@ -1,0 +1,181 @@
+/**
+ * The examination of a board, start to end: read this first. Each step is a folder beside this file.
+ *
+ *   readings      what the bench gave, checked: heights at places, thicknesses
+ *   surface       the unworn surface behind them (tip compensated on its slopes), its hollows, camber and twist
+ *   wear          what is missing below it: at each reading, as a map, as named places
+ *   planing       the target and the least cut that reaches it
+ *   thickness     what is left then, and the verdict
+ *
+ * Pure: the same given makes the same examination. Lengths in mm; every u is expanded (coverage factor 2).
+ */
+import type { Instrument } from "./board/instrument.ts";
+import { type InstrumentTable, resolveInstrument } from "./board/instrumentTable.ts";
+import { type Gauge, type Job, readSettings, type SettingEntry } from "./board/settings.ts";
+import { cautionsFor } from "./cautions.ts";
+import type { Examination } from "./examination.ts";
+import type { Fault } from "./fault.ts";
+import { edgePlaces, readingPlaces } from "./planing/cutPlaces.ts";
+import { profiles, sections } from "./planing/linesPlan.ts";
+import { placesWithCost } from "./planing/placeCosts.ts";
+import { planingMaps } from "./planing/planingMap.ts";
+import { type PlanTask, planBoard } from "./planing/planingPlan.ts";
+import { areaPlaces, planeOffMm, planingSummary, presentCutMm, unwornCutMm } from "./planing/planingSummary.ts";
+import { deepestOf, pointsOf } from "./planing/points.ts";
+import { sparePlaces } from "./planing/sparePlaces.ts";
+import { targetChoice, targetHollowsMm } from "./planing/targetChoice.ts";
+import { targetShape } from "./planing/targetSurface.ts";
+import { checkReadings } from "./readings/checkReadings.ts";
+import { checkThickness } from "./readings/checkThickness.ts";
+import { patternOfReadings } from "./readings/patternOfReadings.ts";
+import type { Readings, ThicknessReading } from "./readings/readings.ts";
+import type { ReadingsFile } from "./readings/readReadingsFile.ts";
+import type { ThicknessFile } from "./readings/readThicknessFile.ts";
+import { repeatSdMm } from "./readings/repeats.ts";
+import { tooFewFault } from "./readings/tooFew.ts";
+import { shapeOfBoard } from "./surface/shapeOfBoard.ts";
+import { fitUnwornSurface } from "./surface/unwornSurface.ts";
+import { calliperUMm, thicknessAfterUMm, thicknessRemaining } from "./thickness/remaining.ts";
+import { verdictOn } from "./thickness/verdict.ts";
+import { wearAtReadings } from "./wear/wearAtReadings.ts";
+import { wearMap } from "./wear/wearMap.ts";
+import { findWornPlaces } from "./wear/wornPlaces.ts";
+
+export type Given = {
+  readonly readings: ReadingsFile;
+  readonly thickness: ThicknessFile | null;
+  /** From the command line or the form: these win over the file's. */
+  readonly settings: readonly SettingEntry[];
+  readonly table: InstrumentTable;
+  readonly version: string;
+};
+
+export type Examined =
+  | { readonly outcome: "examined"; readonly examination: Examination }
+  | { readonly outcome: "faulty"; readonly faults: readonly Fault[] };
+
+/** Examine a board, or tell every fault in what was given. With any fault there is no examination. */
+export function examine(given: Given): Examined {
+  const checked = checkGiven(given);
+  return checked.outcome === "faulty" ? checked : examineChecked(checked, given.version);
+}
+
+type Checked = {
+  readonly outcome: "checked";
+  readonly instrument: Instrument;
+  readonly gauge: Gauge;
+  readonly job: Job;
+  readonly readings: Readings;
+  readonly thickness: readonly ThicknessReading[];
+};
+
+function examineChecked(checked: Checked, version: string): Examined {
+  const { instrument, gauge, job, readings, thickness } = checked;
+
+  const pattern = patternOfReadings(readings, instrument);
+  const tooFew = tooFewFault(readings, pattern);
+  if (tooFew) return { outcome: "faulty", faults: [tooFew] };
+
+  const fitted = fitUnwornSurface(readings, instrument, gauge);
+  if (fitted.outcome === "not-fitted") return { outcome: "faulty", faults: [notFittedFault(fitted.why)] };
+  const { surface, compensated } = fitted;
+
+  const wear = wearAtReadings(compensated, surface);
+  const map = wearMap(wear, instrument);
+  const foundPlaces = findWornPlaces(wear, map, surface, instrument, gauge);
+
+  const choice = targetChoice(surface, instrument, job);
+  const shape = shapeOfBoard(surface, compensated, instrument, gauge, targetHollowsMm(choice, instrument));
+  const overArea = areaPlaces(instrument);
+  const task: PlanTask = {
+    choice,
+    places: [...readingPlaces(wear.readings, surface), ...edgePlaces(pattern.crosslinesMm, surface, instrument)],
+    sparePlaces: sparePlaces(thickness, surface, map, instrument),
+    allowanceMm: instrument.allowanceMm.value,
+    spareUMm: thicknessAfterUMm(2 * surface.noiseMm),
+    areaPlaces: overArea,
+  };
+  const planned = planBoard(task);
+  const plan = planned.outcome === "found" ? planned : null;
+  const target = plan ? plan.shape : null;
+  const atLeast = foundPlaces.some((place) => place.atLeast);
+  const planing = plan && { ...planingSummary(plan, surface, map, instrument, gauge, overArea), atLeast };
+
+  const cutAtThickness = (plan_: NonNullable<typeof plan>) =>
+    thickness.map((reading) =>
+      reading.side === "centre" ? presentCutMm(plan_, surface, map, reading) : unwornCutMm(plan_, surface, reading),
+    );
+  const remaining = thicknessRemaining(
+    thickness,
+    plan && cutAtThickness(plan),
+    plan ? planeOffMm(plan, surface, gauge).u : calliperUMm,
+    instrument,
+  );
+  const verdict = verdictOn({ instrument, job, shape, wornPlaces: foundPlaces, planing, thickness: remaining });
+
+  const wornPlaces = placesWithCost(foundPlaces, plan, task);
+  const targetOrSet = plan ? plan.shape : targetShape(choice.frame, choice.start);
+  return {
+    outcome: "examined",
+    examination: {
+      version,
+      instrument,
+      readings: {
+        count: readings.readings.length,
+        crosslines: pattern.crosslinesMm.length,
+        lines: pattern.lines,
+        setups: 1,
+        repeatSdMm: repeatSdMm(readings),
+        enoughFor: ["hollow", "camber", "wear", "planing"],
+      },
+      surface: shape,
+      points: pointsOf(wear.readings, target, surface.plan),
+      deepest: deepestOf(foundPlaces),
+      wornPlaces,
+      planing,
+      thickness: remaining,
+      maps: planingMaps(map, plan, surface, instrument),
+      profiles: profiles(surface, map, target, instrument),
+      sections: sections(surface, map, target, targetOrSet, pattern.crosslinesMm, instrument),
+      verdict,
+      cautions: cautionsFor(checked, verdict.decision),
+    },
+  };
+}
+
+/** Settings, instrument, readings and thickness checked together, so that every fault is told at once. */
+function checkGiven(given: Given): Checked | { readonly outcome: "faulty"; readonly faults: readonly Fault[] } {
+  const read = readSettings([...given.readings.entries, ...given.settings]);
+  const fileFaults = [...given.readings.faults, ...(given.thickness?.faults ?? [])];
+  if (read.outcome === "faulty") return { outcome: "faulty", faults: [...read.faults, ...fileFaults] };
+  const resolved = resolveInstrument(given.table, read.settings);
+  if (resolved.outcome === "faulty") return { outcome: "faulty", faults: [...resolved.faults, ...fileFaults] };
+
+  const { gauge, job } = read.settings;
+  const { instrument } = resolved;
+  const readings = checkReadings(given.readings, instrument, gauge);
+  const thickness = given.thickness
+    ? checkThickness(given.thickness, instrument)
+    : { outcome: "checked" as const, thickness: [] };
+  if (readings.outcome === "faulty" || thickness.outcome === "faulty") {
+    return {
+      outcome: "faulty",
+      faults: [
+        ...(readings.outcome === "faulty" ? readings.faults : []),
+        ...(thickness.outcome === "faulty" ? thickness.faults : []),
+      ],
+    };
+  }
+  return { outcome: "checked", instrument, gauge, job, readings: readings.readings, thickness: thickness.thickness };
+}
+
+function notFittedFault(why: string): Fault {
+  return {
+    where: "readings",
+    line: null,
+    column: null,
+    code: "not-fitted",
+    saw: `the readings don't determine the board's shape (${why})`,
+    remedy: "Read at least 5 lines across and 7 crosslines along, spread over the whole board.",
+  };
+}

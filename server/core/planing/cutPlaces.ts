@@ -1,0 +1,59 @@
+/**
+ * The places over which a cut is counted: every reading (repeats of a place averaged), and the unworn surface carried to
+ * both edges beside each crossline, where nobody can read but the plane still cuts. Heights and places in mm.
+ */
+import type { Instrument } from "../board/instrument.ts";
+import { halfWidthMm } from "../board/outline.ts";
+import { heightMm } from "../surface/idealSurface.ts";
+import { heightVariance, type UnwornSurface } from "../surface/unwornSurface.ts";
+import type { WornReading } from "../wear/wearAtReadings.ts";
+
+/** A place on the present surface with the standard uncertainty of its height. */
+export type PresentPlace = {
+  readonly xMm: number;
+  readonly yMm: number;
+  readonly presentMm: number;
+  readonly uncertaintyMm: number;
+  /** The readings that stand here; none for a place carried to the edge. */
+  readonly readings: readonly WornReading[];
+};
+
+export function readingPlaces(readings: readonly WornReading[], surface: UnwornSurface): readonly PresentPlace[] {
+  const groups = new Map<string, WornReading[]>();
+  for (const reading of readings) {
+    const key = `${reading.givenXMm} ${reading.givenYMm}`;
+    const group = groups.get(key);
+    if (group) group.push(reading);
+    else groups.set(key, [reading]);
+  }
+  return Array.from(groups.values(), (group) => ({
+    xMm: mean(group.map((reading) => reading.xMm)),
+    yMm: mean(group.map((reading) => reading.yMm)),
+    presentMm: mean(group.map((reading) => reading.heightMm)),
+    uncertaintyMm: surface.noiseMm / Math.sqrt(group.length),
+    readings: group,
+  }));
+}
+
+export function edgePlaces(
+  crosslinesMm: readonly number[],
+  surface: UnwornSurface,
+  instrument: Instrument,
+): readonly PresentPlace[] {
+  return crosslinesMm.flatMap((xMm) =>
+    [-1, 1].map((side) => {
+      const yMm = side * halfWidthMm(instrument, xMm);
+      return {
+        xMm,
+        yMm,
+        presentMm: heightMm(surface.plan, surface.shape, xMm, yMm),
+        uncertaintyMm: Math.sqrt(heightVariance(surface, xMm, yMm)),
+        readings: [],
+      };
+    }),
+  );
+}
+
+function mean(numbers: readonly number[]): number {
+  return numbers.reduce((sum, number) => sum + number, 0) / numbers.length;
+}

@@ -1,0 +1,234 @@
+/**
+ * The least cut: the placement of the target that lies at or below the present surface and keeps the deepest cut smallest.
+ *
+ *   minimise t   subject to   allowance ≤ cut_i ≤ t,   cut_i = z_i − target(x_i, y_i)
+ *
+ * over every reading (repeats averaged) and over the unworn surface carried to both edges beside each crossline; then, the
+ * deepest cut kept, the least volume. Some places may have a cap of their own (the wood there is above the limit), or a
+ * head start (`spareMm`), so that the same programme also finds the plan that spares the thinnest place.
+ *
+ * Linear in height and pitch; crown shifts, radii and hollows are linearised about the last placement and solved again
+ * until the target stands still. Cuts are vertical, in mm, as edge thickness is.
+ * The minimum-zone principle, one-sided; the optimum is certified by its multipliers (linearProgram.ts).
+ */
+import { minimise } from "../maths/linearProgram.ts";
+import { heightMm, type SurfaceShape } from "../surface/idealSurface.ts";
+import { type Placement, placementNames, type TargetFrame, targetShape } from "./targetSurface.ts";
+
+/** A place on the present surface that the target must not rise above. */
+export type CutPlace = {
+  readonly xMm: number;
+  readonly yMm: number;
+  /** Height of the present surface. */
+  readonly presentMm: number;
+  /** Cut there counts towards the deepest after this much; null: it does not count. */
+  readonly spareMm: number | null;
+  /** Cut there may not exceed this; null: no cap. */
+  readonly capMm: number | null;
+};
+
+export type PlacementBounds = { readonly [name in keyof Placement]: readonly [number, number] };
+
+export type LeastCutTask = {
+  readonly frame: TargetFrame;
+  readonly places: readonly CutPlace[];
+  readonly start: Placement;
+  readonly bounds: PlacementBounds;
+  readonly allowanceMm: number;
+  /** Where the volume is taken, for the second aim: a regular grid over the board. */
+  readonly areaPlaces: readonly { readonly xMm: number; readonly yMm: number }[];
+};
+
+export type LeastCut =
+  | {
+      readonly outcome: "found";
+      readonly placement: Placement;
+      readonly shape: SurfaceShape;
+      /** max(cut − spare) over the places that count. */
+      readonly deepestMm: number;
+      /** Cut at each place, in the order given. */
+      readonly cutsMm: readonly number[];
+      /** Share of the optimum that rests on each place: ≥ 0, summing to 1 over the places that govern the depth. */
+      readonly depthShares: Float64Array;
+      /** The same over the places where the target touches the present surface. */
+      readonly contactShares: Float64Array;
+    }
+  | { readonly outcome: "impossible"; readonly why: string };
+
+const rounds = 25;
+/** The target stands still when no place moves by more than this, mm. */
+const stillMm = 1e-7;
+
+export function leastCut(task: LeastCutTask): LeastCut {
+  const first = settle(task, task.start, null);
+  if (first === null) return { outcome: "impossible", why: whyImpossible(task) };
+  const second = settle(task, first.placement, first.deepestMm + 1e-6) ?? first;
+  const placement = second.deepestMm <= first.deepestMm + 1e-4 ? second.placement : first.placement;
+  const shape = lowered(task, targetShape(task.frame, placement));
+  const cutsMm = cuts(task, shape);
+  return {
+    outcome: "found",
+    placement: { ...placement, heightMm: shape.heightMm - task.frame.unworn.shape.heightMm },
+    shape,
+    deepestMm: deepest(task, cutsMm),
+    cutsMm,
+    depthShares: first.depthShares,
+    contactShares: first.contactShares,
+  };
+}
+
+type Settled = {
+  placement: Placement;
+  deepestMm: number;
+  depthShares: Float64Array;
+  contactShares: Float64Array;
+};
+
+/**
+ * Solve the linearised programme until the target stands still. With `keepDeepestMm` the deepest cut is held there and
+ * the volume is what is made small. A round that overshoots (the true deepest cut rises) is halved.
+ */
+function settle(task: LeastCutTask, start: Placement, keepDeepestMm: number | null): Settled | null {
+  let placement = start;
+  let settled: Settled | null = null;
+  for (let round = 0; round < rounds; round += 1) {
+    const linear = linearise(task, placement);
+    const solved = solveLinear(task, linear, placement, keepDeepestMm);
+    if (solved === null) return settled;
+    const next = withinBounds(solved.placement, task.bounds);
+    const before = targetShape(task.frame, placement);
+    const after = targetShape(task.frame, next);
+    const movedMm = Math.max(
+      ...task.places.map(({ xMm, yMm }) =>
+        Math.abs(
+          heightMm(task.frame.unworn.plan, after, xMm, yMm) - heightMm(task.frame.unworn.plan, before, xMm, yMm),
+        ),
+      ),
+    );
+    placement = round < 8 ? next : halfway(placement, next);
+    settled = {
+      placement,
+      deepestMm: deepest(task, cuts(task, lowered(task, targetShape(task.frame, placement)))),
+      depthShares: solved.depthShares,
+      contactShares: solved.contactShares,
+    };
+    if (movedMm < stillMm) break;
+  }
+  return settled;
+}
+
+type Linear = {
+  readonly cutsMm: readonly number[];
+  readonly gradient: Float64Array;
+  readonly areaGradient: Float64Array;
+};
+
+/** Cuts at the present placement and their derivatives by the placement (minus the target's), by central differences. */
+function linearise(task: LeastCutTask, placement: Placement): Linear {
+  const { plan } = task.frame.unworn;
+  const count = placementNames.length;
+  const gradient = new Float64Array(task.places.length * count);
+  const areaGradient = new Float64Array(count);
+  placementNames.forEach((name, j) => {
+    const step = steps[name];
+    const up = targetShape(task.frame, { ...placement, [name]: placement[name] + step });
+    const down = targetShape(task.frame, { ...placement, [name]: placement[name] - step });
+    const derivative = (place: { xMm: number; yMm: number }): number =>
+      (heightMm(plan, up, place.xMm, place.yMm) - heightMm(plan, down, place.xMm, place.yMm)) / (2 * step);
+    task.places.forEach((place, i) => {
+      gradient[i * count + j] = -derivative(place);
+    });
+    areaGradient[j] = -task.areaPlaces.reduce((sum, place) => sum + derivative(place), 0) / task.areaPlaces.length;
+  });
+  return { cutsMm: cuts(task, targetShape(task.frame, placement)), gradient, areaGradient };
+}
+
+/** Differences small enough for second-order terms to vanish, large enough for rounding to. */
+const steps: { readonly [name in keyof Placement]: number } = {
+  heightMm: 1e-3,
+  pitch: 1e-6,
+  crownNutMm: 1e-2,
+  crownEndMm: 1e-2,
+  radiusNutMm: 1e-2,
+  radiusMiddleMm: 1e-2,
+  radiusEndMm: 1e-2,
+  hollowLowestMm: 1e-3,
+  hollowHighestMm: 1e-3,
+};
+
+/** One linear programme in the change of placement and t. Rows: floors, then ceilings, then caps. */
+function solveLinear(task: LeastCutTask, linear: Linear, placement: Placement, keepDeepestMm: number | null) {
+  const count = placementNames.length;
+  const columns = count + 1;
+  const counting = task.places.flatMap((place, i) => (place.spareMm === null ? [] : [i]));
+  const capped = task.places.flatMap((place, i) => (place.capMm === null ? [] : [i]));
+  const rows = task.places.length + counting.length + capped.length;
+  const coefficients = new Float64Array(rows * columns);
+  const atMost = new Float64Array(rows);
+  const setRow = (row: number, place: number, sign: 1 | -1, byT: number, limit: number): void => {
+    for (let j = 0; j < count; j += 1) coefficients[row * columns + j] = sign * linear.gradient[place * count + j];
+    coefficients[row * columns + count] = byT;
+    atMost[row] = limit;
+  };
+  task.places.forEach((_, i) => {
+    setRow(i, i, -1, 0, linear.cutsMm[i] - task.allowanceMm);
+  });
+  counting.forEach((i, k) => {
+    setRow(task.places.length + k, i, 1, -1, (task.places[i].spareMm ?? 0) - linear.cutsMm[i]);
+  });
+  capped.forEach((i, k) => {
+    setRow(task.places.length + counting.length + k, i, 1, 0, (task.places[i].capMm ?? 0) - linear.cutsMm[i]);
+  });
+  const bounds = placementNames.map((name): [number, number] => [
+    task.bounds[name][0] - placement[name],
+    task.bounds[name][1] - placement[name],
+  ]);
+  const optimum = minimise({
+    objective: keepDeepestMm === null ? [...placementNames.map(() => 0), 1] : [...linear.areaGradient, 0],
+    rows: { columns, coefficients, atMost },
+    bounds: [...bounds, keepDeepestMm === null ? [-1e3, 1e3] : [-1e3, keepDeepestMm]],
+  });
+  if (optimum.outcome !== "optimal") return null;
+  const moved = Object.fromEntries(
+    placementNames.map((name, j) => [name, placement[name] + optimum.x[j]]),
+  ) as Placement;
+  const depthShares = new Float64Array(task.places.length);
+  counting.forEach((i, k) => {
+    depthShares[i] = optimum.multipliers[task.places.length + k];
+  });
+  return { placement: moved, depthShares, contactShares: optimum.multipliers.slice(0, task.places.length) };
+}
+
+function cuts(task: LeastCutTask, shape: SurfaceShape): readonly number[] {
+  return task.places.map(({ xMm, yMm, presentMm }) => presentMm - heightMm(task.frame.unworn.plan, shape, xMm, yMm));
+}
+
+function deepest(task: LeastCutTask, cutsMm: readonly number[]): number {
+  return cutsMm.reduce((most, cut, i) => {
+    const spare = task.places[i].spareMm;
+    return spare === null ? most : Math.max(most, cut - spare);
+  }, Number.NEGATIVE_INFINITY);
+}
+
+/** The shape let down by the last ten-thousandths that linearising may have left above the present surface. */
+function lowered(task: LeastCutTask, shape: SurfaceShape): SurfaceShape {
+  const shortMm = Math.max(0, ...cuts(task, shape).map((cut) => task.allowanceMm - cut));
+  return { ...shape, heightMm: shape.heightMm - shortMm };
+}
+
+function withinBounds(placement: Placement, bounds: PlacementBounds): Placement {
+  return Object.fromEntries(
+    placementNames.map((name) => [name, Math.min(Math.max(placement[name], bounds[name][0]), bounds[name][1])]),
+  ) as Placement;
+}
+
+function halfway(from: Placement, to: Placement): Placement {
+  return Object.fromEntries(placementNames.map((name) => [name, (from[name] + to[name]) / 2])) as Placement;
+}
+
+function whyImpossible(task: LeastCutTask): string {
+  const capped = task.places.some((place) => place.capMm !== null);
+  return capped
+    ? "No target within the bounds leaves enough wood at every measured place."
+    : "No target within the bounds lies below the present surface: widen projection_bound or crown_bound.";
+}

@@ -1,0 +1,29 @@
+/**
+ * What each worn place costs: the plane-off depth less what it would be if that place alone were left or filled, mm.
+ *
+ * A place on which the plan does not rest costs nothing; the others are priced by solving the programme without them.
+ */
+import type { WornPlace } from "../examination.ts";
+import type { WornReading } from "../wear/wearAtReadings.ts";
+import type { FoundPlace } from "../wear/wornPlaces.ts";
+import { deepestCutWithoutMm, type PlanTask } from "./planingPlan.ts";
+import type { Plan } from "./planingSummary.ts";
+
+export function placesWithCost(found: readonly FoundPlace[], plan: Plan | null, task: PlanTask): readonly WornPlace[] {
+  return found.map(({ deepestReading: _, members, ...place }) => ({
+    ...place,
+    costMm: plan && costMm(members, plan, task),
+    readings: members.length,
+  }));
+}
+
+function costMm(members: readonly WornReading[], plan: Plan, task: PlanTask): number | null {
+  const left = new Set(members);
+  const isRestedOn = plan.places.some(
+    (place, i) =>
+      plan.depthShares[i] + plan.contactShares[i] > 1e-6 && place.readings.some((reading) => left.has(reading)),
+  );
+  if (!isRestedOn) return 0;
+  const without = deepestCutWithoutMm(task, left);
+  return without === null ? null : Math.max(0, plan.deepestMm - without);
+}

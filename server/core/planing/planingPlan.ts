@@ -1,0 +1,87 @@
+/**
+ * The planing plan: the target the plane works towards.
+ *
+ * First the plan with the smallest deepest cut. Where that would leave a measured place thinner than its limit and the
+ * uncertainty, a plan is sought that keeps every one of them above, again with the smallest deepest cut; failing that,
+ * the plan that leaves the thinnest place thickest. So a board is called too thin only when no target within the
+ * tolerances would keep it.
+ *
+ * in: present places, the choice of targets, places of known thickness -> out: the plan (mm), or why there is none.
+ */
+import { heightMm } from "../surface/idealSurface.ts";
+import type { Place } from "../units.ts";
+import type { WornReading } from "../wear/wearAtReadings.ts";
+import type { PresentPlace } from "./cutPlaces.ts";
+import { type CutPlace, type LeastCut, type LeastCutTask, leastCut } from "./leastCut.ts";
+import type { TargetChoice } from "./targetChoice.ts";
+
+/** A place whose thickness is known: what may be cut there, before − limit. */
+export type SparePlace = Place & { readonly presentMm: number; readonly spareMm: number };
+
+export type PlanTask = {
+  readonly choice: TargetChoice;
+  readonly places: readonly PresentPlace[];
+  readonly sparePlaces: readonly SparePlace[];
+  readonly allowanceMm: number;
+  /** Expanded uncertainty of the thickness that remains, mm. */
+  readonly spareUMm: number;
+  readonly areaPlaces: readonly Place[];
+};
+
+type Found = Extract<LeastCut, { outcome: "found" }>;
+
+export type PlanOfBoard =
+  | (Found & { readonly spares: "deepest cut" | "thinnest place"; readonly places: readonly PresentPlace[] })
+  | { readonly outcome: "impossible"; readonly why: string };
+
+export function planBoard(task: PlanTask): PlanOfBoard {
+  const counted = task.places.map((place): CutPlace => ({ ...place, spareMm: 0, capMm: null }));
+  const shallowest = leastCut(toSolve(task, counted));
+  if (shallowest.outcome === "impossible") return shallowest;
+  const asPlan = (found: Found, spares: "deepest cut" | "thinnest place"): PlanOfBoard => {
+    const cutsMm = found.cutsMm.slice(0, task.places.length);
+    return { ...found, cutsMm, deepestMm: Math.max(...cutsMm), spares, places: task.places };
+  };
+  if (leastMarginMm(task, shallowest) >= task.spareUMm) return asPlan(shallowest, "deepest cut");
+
+  const capped = task.sparePlaces.map(
+    (place): CutPlace => ({ ...place, spareMm: null, capMm: place.spareMm - task.spareUMm }),
+  );
+  const keeping = leastCut(toSolve(task, [...counted, ...capped]));
+  if (keeping.outcome === "found") return asPlan(keeping, "thinnest place");
+
+  const uncounted = counted.map((place): CutPlace => ({ ...place, spareMm: null }));
+  const spared = task.sparePlaces.map((place): CutPlace => ({ ...place, capMm: null }));
+  const thickest = leastCut(toSolve(task, [...uncounted, ...spared]));
+  const gains = thickest.outcome === "found" && leastMarginMm(task, thickest) > leastMarginMm(task, shallowest) + 1e-3;
+  return gains ? asPlan(thickest, "thinnest place") : asPlan(shallowest, "deepest cut");
+}
+
+/** The deepest cut of the same task if some readings were not there (a worn place left or filled). */
+export function deepestCutWithoutMm(task: PlanTask, left: ReadonlySet<WornReading>): number | null {
+  const kept = task.places.filter((place) => !place.readings.some((reading) => left.has(reading)));
+  const found = leastCut(
+    toSolve(
+      task,
+      kept.map((place): CutPlace => ({ ...place, spareMm: 0, capMm: null })),
+    ),
+  );
+  return found.outcome === "found" ? found.deepestMm : null;
+}
+
+function toSolve(task: PlanTask, places: readonly CutPlace[]): LeastCutTask {
+  const { frame, start, bounds } = task.choice;
+  return { frame, start, bounds, places, allowanceMm: task.allowanceMm, areaPlaces: task.areaPlaces };
+}
+
+/** The least of (before − limit − cut) over the places of known thickness; Infinity without any. */
+function leastMarginMm(task: PlanTask, found: Found): number {
+  return task.sparePlaces.reduce(
+    (least, place) => Math.min(least, place.spareMm - cutAtMm(found, task, place)),
+    Number.POSITIVE_INFINITY,
+  );
+}
+
+function cutAtMm(found: Found, task: PlanTask, place: SparePlace): number {
+  return place.presentMm - heightMm(task.choice.frame.unworn.plan, found.shape, place.xMm, place.yMm);
+}

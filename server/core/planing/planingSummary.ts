@@ -1,0 +1,122 @@
+/**
+ * The planing plan in numbers: plane-off depth with its uncertainty, volume, the target, what governs it.
+ *
+ * The exact optimum on the heights as read is biased: of many noisy readings the lowest pushes the target down and the
+ * highest calls for the deepest cut. The best estimate of the true one is therefore the optimum less 1.3 × the noise
+ * (found on synthetic boards of 77 readings), and its standard uncertainty combines the places that the optimum rests on,
+ * each by its share, with the gauge's limit (a/√3, once). Lengths in mm, volume in mm³.
+ */
+import type { Instrument } from "../board/instrument.ts";
+import { halfWidthMm } from "../board/outline.ts";
+import type { Gauge } from "../board/settings.ts";
+import type { Planing } from "../examination.ts";
+import { heightMm } from "../surface/idealSurface.ts";
+import type { UnwornSurface } from "../surface/unwornSurface.ts";
+import { coverageFactor, type Place, type Quantity } from "../units.ts";
+import { type WearMap, wearOfMapMm } from "../wear/wearMap.ts";
+import type { PlanOfBoard } from "./planingPlan.ts";
+
+export type Plan = Exclude<PlanOfBoard, { outcome: "impossible" }>;
+
+/** Bias of the optimum in units of the noise. */
+const optimumBias = 1.3;
+/** A place governs when at least this share of the optimum rests on it. */
+const governingShare = 1e-6;
+
+export function planeOffMm(
+  plan: Plan,
+  surface: UnwornSurface,
+  gauge: Gauge,
+): Quantity & { readonly ofReadings: number } {
+  const variance = plan.places.reduce(
+    (sum, place, i) => sum + (plan.depthShares[i] ** 2 + plan.contactShares[i] ** 2) * place.uncertaintyMm ** 2,
+    gauge.errorLimitMm ** 2 / 3 + gauge.resolutionMm ** 2 / 12,
+  );
+  return {
+    value: Math.max(0, plan.deepestMm - optimumBias * surface.noiseMm),
+    u: coverageFactor * Math.sqrt(variance),
+    ofReadings: plan.deepestMm,
+  };
+}
+
+/** Height of the unworn surface less the target's, mm: what the plane takes where there is no wear. */
+export function unwornCutMm(plan: Plan, surface: UnwornSurface, place: Place): number {
+  return (
+    heightMm(surface.plan, surface.shape, place.xMm, place.yMm) -
+    heightMm(surface.plan, plan.shape, place.xMm, place.yMm)
+  );
+}
+
+/** Cut of the present surface, wear and all, mm. */
+export function presentCutMm(plan: Plan, surface: UnwornSurface, map: WearMap, place: Place): number {
+  return unwornCutMm(plan, surface, place) - wearOfMapMm(map, place.xMm, place.yMm);
+}
+
+export function planingSummary(
+  plan: Plan,
+  surface: UnwornSurface,
+  map: WearMap,
+  instrument: Instrument,
+  gauge: Gauge,
+  areaPlaces: readonly Place[],
+): Planing {
+  const lengthMm = instrument.boardLengthMm.value;
+  const areaMm2 = (lengthMm * (instrument.widthNutMm.value + instrument.widthEndMm.value)) / 2;
+  const meanCutMm = mean(areaPlaces.map((place) => presentCutMm(plan, surface, map, place)));
+  const acrossAt = (xMm: number): number =>
+    mean(
+      [-1, -0.5, 0, 0.5, 1].map((side) =>
+        unwornCutMm(plan, surface, { xMm, yMm: side * halfWidthMm(instrument, xMm) }),
+      ),
+    );
+  const { placement, shape } = plan;
+  return {
+    planeOffMm: planeOffMm(plan, surface, gauge),
+    atLeast: false,
+    meanCutMm,
+    volumeMm3: meanCutMm * areaMm2,
+    cutAtNutMm: acrossAt(0),
+    cutAtEndMm: acrossAt(lengthMm),
+    spares: plan.spares,
+    target: {
+      radiusMm: { nut: shape.radiusNutMm, middle: shape.radiusMiddleMm, end: shape.radiusEndMm },
+      hollowMm: { lowest: placement.hollowLowestMm, highest: placement.hollowHighestMm },
+      heightMm: placement.heightMm,
+      pitch: placement.pitch,
+      crownMm: { nut: placement.crownNutMm, end: placement.crownEndMm },
+    },
+    governedBy: plan.places.flatMap(({ xMm, yMm }, i) => [
+      ...(plan.depthShares[i] > governingShare ? [{ xMm, yMm, governs: "depth" as const }] : []),
+      ...(plan.contactShares[i] > governingShare ? [{ xMm, yMm, governs: "contact" as const }] : []),
+    ]),
+    templates: [],
+    finishAllowanceMm: instrument.finishAllowanceMm.value,
+  };
+}
+
+/** A regular pattern of places over the board, each standing for the same share of its area (midpoints of strips). */
+export function areaPlaces(instrument: Instrument): readonly Place[] {
+  const along = 36;
+  const across = 12;
+  const places: Place[] = [];
+  const nut = instrument.widthNutMm.value;
+  const end = instrument.widthEndMm.value;
+  for (let i = 0; i < along; i += 1) {
+    const xMm = instrument.boardLengthMm.value * fractionOfArea((i + 0.5) / along, nut, end);
+    for (let j = 0; j < across; j += 1) {
+      places.push({ xMm, yMm: halfWidthMm(instrument, xMm) * ((2 * (j + 0.5)) / across - 1) });
+    }
+  }
+  return places;
+}
+
+/** The fraction of the length before which a share of a trapezium's area lies; solves nut·u + (end − nut)·u²/2 = share of it. */
+function fractionOfArea(share: number, nut: number, end: number): number {
+  const target = (share * (nut + end)) / 2;
+  const growth = end - nut;
+  return Math.abs(growth) < 1e-9 ? share : (Math.sqrt(nut * nut + 2 * growth * target) - nut) / growth;
+}
+
+function mean(numbers: readonly number[]): number {
+  return numbers.reduce((sum, number) => sum + number, 0) / numbers.length;
+}

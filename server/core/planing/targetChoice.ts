@@ -1,0 +1,77 @@
+/**
+ * Which targets the workshop would call right: where the placement starts and how far it may move.
+ *
+ * The workshop's target has the set radii and hollows, each free within its band; `own` renews the board's own shape.
+ * Height is free; pitch may tilt the strings' end by the projection bound; the crown may shift by its bound. Lengths in mm.
+ */
+import type { Instrument } from "../board/instrument.ts";
+import type { Job } from "../board/settings.ts";
+import { stringYMm } from "../board/stringPaths.ts";
+import { hollowOfShape } from "../surface/straightedge.ts";
+import type { UnwornSurface } from "../surface/unwornSurface.ts";
+import type { PlacementBounds } from "./leastCut.ts";
+import { ownFrame, type Placement, type TargetFrame, targetShape, workshopFrame } from "./targetSurface.ts";
+
+export type TargetChoice = { readonly frame: TargetFrame; readonly start: Placement; readonly bounds: PlacementBounds };
+
+/** No board is planed, and no gauge zero is off, by as much as this, mm. */
+const farMm = 50;
+
+export function targetChoice(surface: UnwornSurface, instrument: Instrument, job: Job): TargetChoice {
+  const radiusBandMm = job.aim === "own" ? 0 : instrument.radiusBandMm.value;
+  const hollowBandMm = job.aim === "own" ? 0 : instrument.hollowBandMm.value;
+  const frame = job.aim === "own" ? ownFrame(surface) : workshopFrame(surface, instrument);
+  const like = job.aim === "own" ? ownShape(surface, instrument) : workshopShape(instrument);
+  const start: Placement = { heightMm: 0, pitch: 0, crownNutMm: 0, crownEndMm: 0, ...like };
+  const pitch = instrument.projectionBoundMm.value / instrument.stringLengthMm.value;
+  const crownMm = instrument.crownBoundMm.value;
+  const about = (value: number, band: number): readonly [number, number] => [value - band, value + band];
+  return {
+    frame,
+    start,
+    bounds: {
+      heightMm: [-farMm, farMm],
+      pitch: [-pitch, pitch],
+      crownNutMm: [-crownMm, crownMm],
+      crownEndMm: [-crownMm, crownMm],
+      radiusNutMm: about(like.radiusNutMm, radiusBandMm),
+      radiusMiddleMm: about(like.radiusMiddleMm, radiusBandMm),
+      radiusEndMm: about(like.radiusEndMm, radiusBandMm),
+      hollowLowestMm: about(like.hollowLowestMm, hollowBandMm),
+      hollowHighestMm: about(like.hollowHighestMm, hollowBandMm),
+    },
+  };
+}
+
+/** What a straightedge should show under each string, lowest first: on the target as the workshop sets it. */
+export function targetHollowsMm(choice: TargetChoice, instrument: Instrument): readonly number[] {
+  const shape = targetShape(choice.frame, choice.start);
+  return instrument.strings.map(
+    (_, index) => hollowOfShape(choice.frame.unworn.plan, shape, (xMm) => stringYMm(instrument, index, xMm)).hollowMm,
+  );
+}
+
+type Shape = Pick<Placement, "radiusNutMm" | "radiusMiddleMm" | "radiusEndMm" | "hollowLowestMm" | "hollowHighestMm">;
+
+function workshopShape(instrument: Instrument): Shape {
+  return {
+    radiusNutMm: instrument.radiusNutMm.value,
+    radiusMiddleMm: instrument.radiusMiddleMm.value,
+    radiusEndMm: instrument.radiusEndMm.value,
+    hollowLowestMm: instrument.hollowLowestMm.value,
+    hollowHighestMm: instrument.hollowHighestMm.value,
+  };
+}
+
+function ownShape(surface: UnwornSurface, instrument: Instrument): Shape {
+  const { radiusNutMm, radiusMiddleMm, radiusEndMm } = surface.shape;
+  const shown = (index: number): number =>
+    hollowOfShape(surface.plan, surface.shape, (xMm) => stringYMm(instrument, index, xMm)).hollowMm;
+  return {
+    radiusNutMm,
+    radiusMiddleMm,
+    radiusEndMm,
+    hollowLowestMm: shown(0),
+    hollowHighestMm: shown(instrument.strings.length - 1),
+  };
+}

@@ -1,0 +1,82 @@
+/**
+ * The board's shape in the trade's terms: hollow under each string, camber at nut, middle and end, twist.
+ *
+ * All are read off the unworn surface; the readings' own straightedge stands beside the hollow. Uncertainties are
+ * propagated from the surface's covariance (JCGM 100:2008, 5.1), with the gauge's limit added once per difference
+ * (a/√3) to a hollow, as a gauge that errs by ±a can do so between the middle and the ends. Lengths in mm.
+ */
+import type { Instrument } from "../board/instrument.ts";
+import type { Gauge } from "../board/settings.ts";
+import { stringYMm } from "../board/stringPaths.ts";
+import type { CompensatedReadings } from "../compensation/compensatedReadings.ts";
+import type { HollowState, HollowUnderString, SurfaceSummary } from "../examination.ts";
+import { coverageFactor, type Quantity } from "../units.ts";
+import { type SurfaceShape, twistMm } from "./idealSurface.ts";
+import { hollowOfShape, layStraightedge } from "./straightedge.ts";
+import { type UnwornSurface, varianceOf } from "./unwornSurface.ts";
+
+/** `targetHollowsMm`: what a straightedge should show under each string, lowest first. */
+export function shapeOfBoard(
+  surface: UnwornSurface,
+  compensated: CompensatedReadings,
+  instrument: Instrument,
+  gauge: Gauge,
+  targetHollowsMm: readonly number[],
+): SurfaceSummary {
+  const quantity = (of: (shape: SurfaceShape) => number, otherVariance = 0): Quantity => ({
+    value: of(surface.shape),
+    u: coverageFactor * Math.sqrt(varianceOf(surface, of) + otherVariance),
+  });
+  const gaugeVariance = gauge.errorLimitMm ** 2 / 3;
+  const toleranceMm = instrument.hollowToleranceMm.value;
+  return {
+    noiseMm: surface.noiseMm,
+    unwornShare: surface.unwornShare,
+    formMm: null,
+    camberRadiusMm: {
+      nut: quantity((shape) => shape.radiusNutMm),
+      middle: quantity((shape) => shape.radiusMiddleMm),
+      end: quantity((shape) => shape.radiusEndMm),
+    },
+    hollows: instrument.strings.map((string, index): HollowUnderString => {
+      const path = (xMm: number) => stringYMm(instrument, index, xMm);
+      const hollowMm = quantity((shape) => hollowOfShape(surface.plan, shape, path).hollowMm, gaugeVariance);
+      const withinMm = [targetHollowsMm[index] - toleranceMm, targetHollowsMm[index] + toleranceMm] as const;
+      return {
+        string,
+        hollowMm,
+        measuredMm: measuredHollowMm(compensated, instrument, index),
+        withinMm,
+        state: stateOf(hollowMm.value, withinMm),
+        deepestAtMm: hollowOfShape(surface.plan, surface.shape, path).atMm,
+      };
+    }),
+    twistMm: quantity((shape) => twistMm(shape, instrument.widthEndMm.value)),
+  };
+}
+
+function stateOf(hollowMm: number, [from, to]: readonly [number, number]): HollowState {
+  if (hollowMm < 0) return "humped";
+  if (hollowMm < from) return "shallow";
+  return hollowMm > to ? "deep" : "within";
+}
+
+/** A reading counts as on the string within this distance of its path, mm. */
+const onPathMm = 1;
+const fewestOnPath = 5;
+
+/** What a straightedge laid on the readings themselves shows along a string; null where fewer than five lie on it. */
+function measuredHollowMm(compensated: CompensatedReadings, instrument: Instrument, index: number): number | null {
+  const heightsAtX = new Map<number, number[]>();
+  for (const { givenXMm, givenYMm, heightMm } of compensated.readings) {
+    if (Math.abs(givenYMm - stringYMm(instrument, index, givenXMm)) > onPathMm) continue;
+    heightsAtX.set(givenXMm, [...(heightsAtX.get(givenXMm) ?? []), heightMm]);
+  }
+  if (heightsAtX.size < fewestOnPath) return null;
+  const xs = [...heightsAtX.keys()].sort((a, b) => a - b);
+  const means = xs.map((x) => {
+    const heights = heightsAtX.get(x) ?? [];
+    return heights.reduce((sum, z) => sum + z, 0) / heights.length;
+  });
+  return layStraightedge(xs, means).hollowMm;
+}

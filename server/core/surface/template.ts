@@ -1,0 +1,33 @@
+/**
+ * A template of a given radius laid across at a crossline: it rests on the high places like a straightedge does.
+ *
+ * An arc that tilts a little on the board adds a straight line to itself (a roll of an arc is a shift of its crown), so
+ * laying a template on the section is laying a straightedge on the section's departure from the arc:
+ * underside = arc + upper hull of (section − arc), exact to second order in the tilt. Heights and y in mm.
+ */
+import { hullHeights } from "../maths/hull.ts";
+import { camberMm } from "./idealSurface.ts";
+
+/**
+ * Height of the template's underside at each y (rising), resting on the section without entering it.
+ * Where the template rocks (touches in the middle only) it is drawn level on that touch.
+ */
+export function layTemplate(yMm: readonly number[], heightsMm: readonly number[], radiusMm: number): readonly number[] {
+  const arc = yMm.map((y) => camberMm(y, radiusMm));
+  const departures = heightsMm.map((z, i) => z - arc[i]);
+  return restingOn(yMm, departures).map((line, i) => line + arc[i]);
+}
+
+/** A straight line that rests on the departures: the piece of their upper hull over the middle of the section, carried on. */
+function restingOn(yMm: readonly number[], departures: readonly number[]): readonly number[] {
+  const hull = hullHeights(yMm, departures);
+  const middle = (yMm[0] + yMm[yMm.length - 1]) / 2;
+  const after = Math.max(
+    1,
+    yMm.findIndex((y) => y > middle),
+  );
+  const slope = (hull[after] - hull[after - 1]) / (yMm[after] - yMm[after - 1]);
+  const line = yMm.map((y) => hull[after] + slope * (y - yMm[after]));
+  const lift = Math.max(...departures.map((d, i) => d - line[i]));
+  return line.map((z) => z + Math.max(0, lift));
+}

@@ -1,0 +1,58 @@
+/**
+ * The decision, from everything known of the board. Read top down: the first rule that holds decides.
+ *
+ *   cause       board loose or humped lengthwise: find the cause before any wood goes
+ *   restorer    work is needed but the board is veneered, dyed or valuable, or nobody has said that it is solid
+ *   replace     already under the limit, or under it after the plan that leaves most; clear of the uncertainty
+ *   leave       nothing is over its limit
+ *   undecided   needed, but something has to be measured first
+ *   borderline  too close to call: the need itself, or the thickness left
+ *   dress       (shape, for a new board) needed, and enough is left beyond the uncertainty
+ *
+ * Pure logic on numbers: the same facts with another limit give the decision under that limit (see wouldChange.ts).
+ */
+
+import type { Job } from "../board/settings.ts";
+import type { Decision } from "../examination.ts";
+import type { Quantity } from "../units.ts";
+import type { Certainty } from "./needs.ts";
+
+export type Facts = {
+  readonly job: Job;
+  /** Under every string the straightedge rocks on a hump beyond the uncertainty. */
+  readonly isHumpedLengthwise: boolean;
+  readonly needs: readonly Certainty[];
+  /** A rut that the tip may not have bottomed. */
+  readonly hasUnbottomedRut: boolean;
+  readonly hasPlan: boolean;
+  /** Thickness less its limit at the place with least to spare, before and after planing; null where not measured. */
+  readonly marginBeforeMm: Quantity | null;
+  readonly marginAfterMm: Quantity | null;
+};
+
+export function decide(facts: Facts): Decision {
+  const { job } = facts;
+  if (job.loose || facts.isHumpedLengthwise) return "cause";
+
+  const need = strongest(facts.needs);
+  const isNeeded = need === "certain" || need === "possible";
+  const needsRestorer = job.build !== "solid" || job.valuable;
+  if (need === "certain" && needsRestorer) return "restorer";
+  if (isNeeded && needsRestorer && job.build !== "unknown") return "restorer";
+
+  if (facts.marginBeforeMm && facts.marginBeforeMm.value <= -facts.marginBeforeMm.u) {
+    return needsRestorer ? "restorer" : "replace";
+  }
+  if (!isNeeded) return facts.hasUnbottomedRut ? "undecided" : "leave";
+
+  const after = facts.marginAfterMm;
+  if (after && after.value <= -after.u) return need === "certain" ? "replace" : "borderline";
+  if (facts.hasUnbottomedRut || !facts.hasPlan || after === null) return "undecided";
+  if (need === "possible" || after.value < after.u) return "borderline";
+  return job.newBoard ? "shape" : "dress";
+}
+
+export function strongest(needs: readonly Certainty[]): Certainty {
+  const order: readonly Certainty[] = ["certain", "possible", "near", "none"];
+  return order.find((certainty) => needs.includes(certainty)) ?? "none";
+}

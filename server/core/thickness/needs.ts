@@ -1,0 +1,113 @@
+/**
+ * What calls for a dressing: every respect in which the board may be worn or out of shape, with how far it is over its limit.
+ *
+ * `overMm` is the excess over the limit (negative: inside it). A need is certain where the excess is greater than its expanded
+ * uncertainty, possible where it is positive but smaller, near where the board is inside by less than it (JCGM 106:2012,
+ * guard bands; k = 2). Lengths in mm.
+ */
+import type { Figure, Instrument } from "../board/instrument.ts";
+import type { Job } from "../board/settings.ts";
+import type { Reason, SurfaceSummary } from "../examination.ts";
+import type { FoundPlace } from "../wear/wornPlaces.ts";
+
+export type Certainty = "certain" | "possible" | "near" | "none";
+
+export type Need = {
+  readonly respect: "wear" | "hump" | "hollow" | "camber";
+  readonly certainty: Certainty;
+  readonly overMm: number;
+  readonly reason: Reason;
+  /** What to measure again where it is too close to call. */
+  readonly settle: string;
+};
+
+export function needsOf(
+  shape: SurfaceSummary,
+  wornPlaces: readonly FoundPlace[],
+  instrument: Instrument,
+  job: Job,
+): readonly Need[] {
+  const wear = wornPlaces.filter((place) => place.kind !== "hump").slice(0, 1);
+  const humps = wornPlaces.filter((place) => place.kind === "hump").slice(0, 1);
+  return [
+    ...wear.map((place) => placeNeed("wear", place, instrument.dressAtMm)),
+    ...humps.map((place) => placeNeed("hump", place, instrument.dressAtMm)),
+    ...(job.aim === "own" ? [] : [...hollowNeeds(shape, instrument), ...camberNeeds(shape, instrument)]),
+  ];
+}
+
+export function certaintyOf(overMm: number, u: number): Certainty {
+  if (overMm > u) return "certain";
+  if (overMm > 0) return "possible";
+  return overMm > -u ? "near" : "none";
+}
+
+function placeNeed(respect: "wear" | "hump", place: FoundPlace, limit: Figure): Need {
+  const overMm = place.depthMm - limit.value;
+  const where = `${place.string} string, ${place.note}, ${Math.round(place.deepestReading.xMm)} mm from the nut`;
+  const what = respect === "wear" ? `Deepest wear (${place.kind})` : "Highest hump";
+  return {
+    respect,
+    certainty: certaintyOf(overMm, place.u),
+    overMm,
+    reason: {
+      code: respect,
+      says: `${what} at ${where}: a dressing is due from ${limit.value} mm.`,
+      valueMm: place.depthMm,
+      u: place.u,
+      limitMm: limit.value,
+      origin: limit.origin,
+    },
+    settle: `read the place at ${where} again several times, and round it`,
+  };
+}
+
+function hollowNeeds(shape: SurfaceSummary, instrument: Instrument): readonly Need[] {
+  return shape.hollows.map(({ string, hollowMm, withinMm: [from, to], state }): Need => {
+    const overMm = Math.max(from - hollowMm.value, hollowMm.value - to);
+    const isDeep = hollowMm.value > (from + to) / 2;
+    const word = { within: "in its range", shallow: "too little", deep: "too much", humped: "a hump instead" }[state];
+    return {
+      respect: "hollow",
+      certainty: certaintyOf(overMm, hollowMm.u),
+      overMm,
+      reason: {
+        code: "hollow",
+        says: `Hollow under the ${string} string: ${word}.`,
+        valueMm: hollowMm.value,
+        u: hollowMm.u,
+        limitMm: isDeep ? to : from,
+        origin: instrument.hollowToleranceMm.origin,
+      },
+      settle: `lay a straightedge along the ${string} string and measure its largest gap with feeler gauges`,
+    };
+  });
+}
+
+function camberNeeds(shape: SurfaceSummary, instrument: Instrument): readonly Need[] {
+  const tolerance = instrument.radiusToleranceMm;
+  const places = [
+    { at: "the nut", measured: shape.camberRadiusMm.nut, target: instrument.radiusNutMm.value },
+    { at: "the middle", measured: shape.camberRadiusMm.middle, target: instrument.radiusMiddleMm.value },
+    { at: "the bridge end", measured: shape.camberRadiusMm.end, target: instrument.radiusEndMm.value },
+  ];
+  return places.map(({ at, measured, target }): Need => {
+    const departure = measured.value - target;
+    const overMm = Math.abs(departure) - tolerance.value;
+    const word = overMm <= 0 ? "in its range" : departure > 0 ? "too flat" : "too round";
+    return {
+      respect: "camber",
+      certainty: certaintyOf(overMm, measured.u),
+      overMm,
+      reason: {
+        code: "camber",
+        says: `Camber radius at ${at}: ${word}.`,
+        valueMm: measured.value,
+        u: measured.u,
+        limitMm: target + Math.sign(departure) * tolerance.value,
+        origin: tolerance.origin,
+      },
+      settle: `lay a radius template across at ${at} and look for light under it`,
+    };
+  });
+}
