@@ -4,14 +4,17 @@
  * In: the examination. Out: text of at most 80 columns, ending in a line break. Lengths in mm, rounded by words.ts.
  * Nothing is worked out here: every number and every reason comes from the core.
  */
-import type { Examination, Thickness, WornPlace } from "../core/examination.ts";
+import type { Change, Examination, Reason, Thickness, WornPlace } from "../core/examination.ts";
+import type { Quantity } from "../core/units.ts";
 import { deepestInWords } from "./verdictLine.ts";
 import {
   bareQuantity,
   counted,
+  decisionInWords,
   depth,
   distance,
   hundredths,
+  measure,
   placeInWords,
   quantity,
   radius,
@@ -33,10 +36,7 @@ export function plainText(examination: Examination): string {
     section("Camber", camberLines(examination)),
     section("Least wood", planingLines(examination)),
     section("Thickness", thicknessLines(examination)),
-    section(
-      "What would change this",
-      examination.verdict.wouldChange.map(({ says }) => says),
-    ),
+    section("What would change this", examination.verdict.wouldChange.map(changeLine)),
     section("Mind", examination.cautions),
   ]
     .filter((part) => part !== "")
@@ -78,9 +78,22 @@ function boardSentence({ instrument, readings }: Examination): string {
   return `${name}; ${counted(readings.count, "reading")} on ${grid}.`;
 }
 
-function reasonLine({ says, limitMm, origin }: Examination["verdict"]["reasons"][number]): string {
-  if (origin === null || says.includes(origin)) return says;
-  return limitMm === null ? `${says} (${origin})` : `${says} (limit ${depth(limitMm)}: ${origin})`;
+/** What the reason says, then its number and the limit with where that comes from: a default must be seen to decide. */
+function reasonLine({ says, valueMm, u, limitMm, origin }: Reason): string {
+  const value = valueMm === null ? null : `it is ${measure(valueMm, u)}`;
+  const limitIsSaid = limitMm !== null && says.includes(`${limitMm} mm`);
+  const limit =
+    limitMm === null
+      ? null
+      : limitIsSaid
+        ? `the limit is ${origin ?? "as said"}`
+        : `the limit is ${measure(limitMm, null)}${origin === null ? "" : `, ${origin}`}`;
+  const numbers = [value, limit].filter((part) => part !== null).join("; ");
+  return numbers === "" ? says : `${says} ${numbers.charAt(0).toUpperCase()}${numbers.slice(1)}.`;
+}
+
+function changeLine({ says, decision }: Change): string {
+  return `${says}: ${decisionInWords[decision]}.`;
 }
 
 function deepestLines({ deepest }: Examination): string[] {
@@ -92,17 +105,16 @@ function deepestLines({ deepest }: Examination): string[] {
   return [`${deepestInWords(deepest)} (${deepest.kind}), ${distance(deepest.xMm)} from the nut, ${across}.`];
 }
 
-/** All but the one that holds the deepest place. */
+/** All but the one that holds the deepest place, which is told already. */
 function otherPlaces({ wornPlaces, deepest }: Examination): readonly WornPlace[] {
-  return wornPlaces.filter(
+  const told = wornPlaces.find(
     (place) =>
-      deepest === null ||
-      place.kind !== deepest.kind ||
-      deepest.xMm < place.xMm[0] ||
-      deepest.xMm > place.xMm[1] ||
-      deepest.yMm < place.yMm[0] ||
-      deepest.yMm > place.yMm[1],
+      place.kind === deepest?.kind &&
+      place.depthMm === deepest.depthMm &&
+      place.string === deepest.string &&
+      place.note === deepest.note,
   );
+  return wornPlaces.filter((place) => place !== told);
 }
 
 function wornPlaceLine(place: WornPlace): string {
@@ -125,8 +137,8 @@ function hollowTable({ surface }: Examination): string {
 
 function camberLines({ surface }: Examination): string[] {
   const { nut, middle, end } = surface.camberRadiusMm;
-  const at = (radiusMm: typeof nut) => `${radius(radiusMm.value)} ± ${radius(radiusMm.u)}`;
-  return [`radius ${at(nut)} at the nut, ${at(middle)} in the middle, ${at(end)} mm at the end`];
+  const at = (radiusMm: Quantity) => measure(radiusMm.value, radiusMm.u);
+  return [`radius ${at(nut)} at the nut, ${at(middle)} in the middle, ${at(end)} at the end`];
 }
 
 function planingLines({ planing }: Examination): string[] {

@@ -31,6 +31,16 @@ export function quantity(measured: Quantity): string {
   return `${bareQuantity(measured)} mm`;
 }
 
+/**
+ * A limit or the number it is held against, whatever it is: radii (nothing else is above 20 mm) to 0.1 mm, the rest to
+ * 0.01 mm. (61.97, 0.41) -> "62.0 ± 0.5 mm", (3.5, null) -> "3.50 mm".
+ */
+export function measure(valueMm: number, u: number | null): string {
+  if (Math.abs(valueMm) <= 20) return u === null ? depth(valueMm) : quantity({ value: valueMm, u });
+  const scatter = u === null ? "" : ` ± ${radius(Math.ceil(u * 10 - 1e-3) / 10)}`;
+  return `${radius(valueMm)}${scatter} mm`;
+}
+
 /** 57.8 -> "58 mm". */
 export function distance(lengthMm: number): string {
   return `${Math.round(lengthMm)} mm`;

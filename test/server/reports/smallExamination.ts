@@ -204,7 +204,7 @@ export const smallExamination: Examination = {
     wouldChange: [
       {
         what: "edge_limit",
-        says: "With a least edge of 4.70 mm it would be too close to call.",
+        says: "If the edges had to keep at least 4.70 mm (now 3.50 mm)",
         decision: "borderline",
       },
     ],
