@@ -7,7 +7,7 @@
  * is 0.01 mm (JIS B 7503:2011, one revolution, ranges from 1 to 10 mm), unknown build and tension.
  */
 import type { Fault } from "../fault.ts";
-import { nearestWord } from "./nearestWord.ts";
+import { editDistance, nearestWord } from "./nearestWord.ts";
 import type { ReadSettings, SettingDescription, SettingEntry, Settings } from "./settings.ts";
 import { settingTable } from "./settingTable.ts";
 import { type Parsed, parseSettingValue, type SettingValue } from "./settingValue.ts";
@@ -125,11 +125,15 @@ function isNumbers(value: SettingValue | undefined): value is readonly number[] 
 }
 
 function unknownKey(entry: SettingEntry, key: string): Fault {
-  const nearest = nearestWord(
-    key,
-    settingTable.map((description) => description.key),
-  );
-  return fault(entry, "unknown-key", `\`${entry.key}\` is not a setting`, `Did you mean \`${nearest}\`?`);
+  return fault(entry, "unknown-key", `\`${entry.key}\` is not a setting`, `Did you mean \`${likelyKey(key)}\`?`);
+}
+
+/** A slip of the pen first (two edits at most), then a key of which only a part was written, then the nearest. */
+function likelyKey(written: string): string {
+  const known = settingTable.map((description) => description.key);
+  const nearest = nearestWord(written, known);
+  if (written.length < 3 || editDistance(written, nearest) <= 2) return nearest;
+  return known.find((key) => key.startsWith(written)) ?? known.find((key) => key.includes(written)) ?? nearest;
 }
 
 function notInThisVersion(entry: SettingEntry, description: SettingDescription): Fault {
