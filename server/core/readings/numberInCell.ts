@@ -86,7 +86,7 @@ function refused(text: string, signed: string): NumberInCell {
 }
 
 function looksLikeDate(text: string): boolean {
-  const digits = /^\d{1,4}([./-])\d{1,2}\1(?:\d{1,4})?$/;
+  const digits = /^\d{1,4}([./-])\d{1,2}\1(?:\d{2}|\d{4})?$/;
   const month = /^(?:\d{1,2}[.\s-]{1,2}[A-Za-zä]{3,9}\.?|[A-Za-zä]{3,9}\.?[\s-]\d{1,4})$/;
   return digits.test(text) || month.test(text);
 }

@@ -13,23 +13,26 @@ import type { Readings } from "./readings.ts";
 export type Pattern = { readonly crosslinesMm: readonly number[]; readonly lines: number };
 
 const sameCrosslineMm = 1.5;
-/** Two readings are on one line when they differ by less than this share of the distance between the outer strings. */
-const sameLineShare = 0.06;
+/** Width of the strips across that count as lines, as a share of the distance between the outer strings. */
+const sameLineShare = 1 / 30;
 const mostCrosslines = 40;
 
 export function patternOfReadings(readings: Readings, instrument: Instrument): Pattern {
   const xs = readings.readings.map((reading) => reading.xMm);
   const crosslines = clusterMeans(xs, sameCrosslineMm);
   const isScan = crosslines.length > mostCrosslines || crosslines.length * 2 > xs.length;
+  return { crosslinesMm: isScan ? evenlySpaced(xs) : crosslines, lines: linesOf(readings, instrument) };
+}
+
+/** Named lines by their names; else the strips across, a thirtieth of the strings' span wide, that hold a reading. */
+function linesOf(readings: Readings, instrument: Instrument): number {
   const last = instrument.strings.length - 1;
-  const shares = readings.readings.map(({ xMm, yMm }) => {
+  const lines = readings.readings.map(({ xMm, yMm, line }) => {
+    if (line !== null) return line;
     const lowest = stringYMm(instrument, 0, xMm);
-    return (yMm - lowest) / (stringYMm(instrument, last, xMm) - lowest);
+    return Math.round((yMm - lowest) / (stringYMm(instrument, last, xMm) - lowest) / sameLineShare);
   });
-  return {
-    crosslinesMm: isScan ? evenlySpaced(xs) : crosslines,
-    lines: clusterMeans(shares, sameLineShare).length,
-  };
+  return new Set(lines).size;
 }
 
 function evenlySpaced(xs: readonly number[]): readonly number[] {

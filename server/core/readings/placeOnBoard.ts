@@ -2,7 +2,7 @@
  * Is a place on the board? Half a millimetre beyond the edge is let pass: places are set with a rule and a pencil.
  */
 import type { Instrument } from "../board/instrument.ts";
-import { halfWidthMm } from "../board/outline.ts";
+import { isOnBoard } from "../board/outline.ts";
 
 export const placeSlackMm = 0.5;
 
@@ -12,7 +12,7 @@ export function isAlong(instrument: Instrument, xMm: number): boolean {
 
 /** For a place that is on the board along. */
 export function isAcross(instrument: Instrument, xMm: number, yMm: number): boolean {
-  return Math.abs(yMm) <= halfWidthMm(instrument, xMm) + placeSlackMm;
+  return isOnBoard(instrument, { xMm, yMm }, placeSlackMm);
 }
 
 /** E.g. "the board of this cello is 580 mm long". */

@@ -4,6 +4,7 @@
  * A column of heights makes it a list; otherwise the first column holds the crosslines and every further one is a
  * line of a grid, named or at a y. Anything else (gaps, thickness, no header at all, a misspelled column) is a fault.
  */
+import { settingTable } from "../board/settings.ts";
 import { type ColumnHeading, type ColumnName, columnHeading } from "./columnHeading.ts";
 import type { FaultList } from "./faultList.ts";
 import { numberInCell } from "./numberInCell.ts";
@@ -75,6 +76,16 @@ export function readingsHeader(header: Header, faults: FaultList): ReadingsLayou
       "header-missing",
       `numbers where the header belongs: ${shownSafely(header.cells.join(header.delimiter))}`,
       "Put a header above the rows: `x,y,height` for a list, or `x` and the names of the lines for a grid.",
+    );
+    return null;
+  }
+  const key = (cells[0] ?? "").toLowerCase().replace(/[\s-]+/g, "_");
+  if (settingTable.some((setting) => setting.key === key)) {
+    faults.add(
+      whole,
+      "setting-without-hash",
+      `a setting where the header belongs: ${shownSafely(header.cells.join(header.delimiter))}`,
+      `Write settings as \`# ${key}: …\`, each on a line of its own above the header.`,
     );
     return null;
   }
