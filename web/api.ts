@@ -1,0 +1,84 @@
+/**
+ * The page's only way to the server. Types of the examination come from the server, nothing else does.
+ *
+ * Every call answers with a value: examined, faulty (what was given is wrong) or failed (the server or the way to it is). No call throws
+ * for what the world may do.
+ */
+import type { Kind } from "../server/core/board/instrument.ts";
+import type { Examination } from "../server/core/examination.ts";
+import type { Fault } from "../server/core/fault.ts";
+
+export type Answer =
+  | { readonly outcome: "examined"; readonly examination: Examination }
+  | { readonly outcome: "faulty"; readonly faults: readonly Fault[] }
+  | { readonly outcome: "failed"; readonly why: string };
+
+export type Given = {
+  readonly readings: File;
+  readonly thickness: File | null;
+  readonly settings: Readonly<Record<string, string>>;
+};
+
+/** An instrument of the table, as far as the page needs it: its name as the `instrument` setting takes it. */
+export type KindEntry = { readonly instrument: string; readonly kind: Kind; readonly size: string };
+
+export type Example = {
+  readonly id: string;
+  readonly number: string;
+  readonly title: string;
+  readonly story: string;
+  readonly readings: string;
+  readonly thickness: string | null;
+};
+
+export async function examine(given: Given): Promise<Answer> {
+  const form = new FormData();
+  form.append("readings", given.readings, given.readings.name);
+  if (given.thickness !== null) form.append("thickness", given.thickness, given.thickness.name);
+  if (Object.keys(given.settings).length > 0) form.append("settings", JSON.stringify(given.settings));
+  try {
+    const response = await fetch("/api/examinations", { method: "POST", body: form });
+    const answer = (await response.json()) as Examination & {
+      faults?: readonly Fault[];
+      title?: string;
+      detail?: string;
+    };
+    if (response.ok) return { outcome: "examined", examination: answer };
+    if (answer.faults !== undefined && answer.faults.length > 0) return { outcome: "faulty", faults: answer.faults };
+    return { outcome: "failed", why: answer.detail ?? answer.title ?? `The server answered ${response.status}.` };
+  } catch {
+    return { outcome: "failed", why: "The server could not be reached. What you brought is still here: try again." };
+  }
+}
+
+/** The table of instruments; empty where the server can't be reached. */
+export const kinds = (): Promise<readonly KindEntry[]> => listed("/api/kinds", "kinds");
+
+/** The example boards; empty where the server can't be reached. */
+export const examples = (): Promise<readonly Example[]> => listed("/api/examples", "examples");
+
+/** An example's files, as if they had been dropped. */
+export async function exampleFiles(example: Example): Promise<readonly File[]> {
+  const addresses = [example.readings, ...(example.thickness === null ? [] : [example.thickness])];
+  try {
+    return await Promise.all(
+      addresses.map(async (address) => {
+        const response = await fetch(address);
+        return new File([await response.blob()], `${example.id}-${address.split("/").at(-1)}`, { type: "text/csv" });
+      }),
+    );
+  } catch {
+    return [];
+  }
+}
+
+async function listed<Name extends string, Entry>(address: string, name: Name): Promise<readonly Entry[]> {
+  try {
+    const response = await fetch(address);
+    if (!response.ok) return [];
+    const body = (await response.json()) as Partial<Record<Name, readonly Entry[]>>;
+    return body[name] ?? [];
+  } catch {
+    return [];
+  }
+}

@@ -1,0 +1,34 @@
+/**
+ * Paper, ink and the shading of depth: one hue for each map, the more wood the further from the paper.
+ *
+ * Depth as a share of the legend's range (0 to 1) -> colour. Stops are joined in CIELAB, so equal depths look like equal steps;
+ * lightness falls steadily on paper and rises steadily on the dark sheet. The paper of each scheme is that of style/screen.css.
+ */
+import { interpolateLab, lab, piecewise } from "d3";
+
+export type Scheme = "paper" | "lamp";
+export type MapKind = "wear" | "cut" | "humps";
+export type Ramp = (share: number) => string;
+
+const stops: Readonly<Record<Scheme, Readonly<Record<MapKind, readonly string[]>>>> = {
+  paper: {
+    wear: ["#f6f1e5", "#cdd8d8", "#92b3c0", "#4f83a0", "#235878", "#0f2c4c"],
+    cut: ["#f6f1e5", "#e6d3b0", "#cfa970", "#a97b3f", "#7a5124", "#472c12"],
+    humps: ["#f6f1e5", "#d5d9bf", "#a5b285", "#74875a", "#4a5f3b", "#26381f"],
+  },
+  lamp: {
+    wear: ["#191b1e", "#23394a", "#2f5f7e", "#4b8cb0", "#86bcd8", "#d6eefb"],
+    cut: ["#191b1e", "#3f3120", "#6e5027", "#a17635", "#cfa660", "#f5deb3"],
+    humps: ["#191b1e", "#2b3524", "#4a5c38", "#738a57", "#a6ba86", "#e2eecb"],
+  },
+};
+
+/** Shading for a map in a scheme, in 256 steps. */
+export function rampOf(scheme: Scheme, kind: MapKind): Ramp {
+  const blend = piecewise(interpolateLab, [...stops[scheme][kind]]);
+  const table = Array.from({ length: 256 }, (_, i) => blend(i / 255));
+  return (share) => table[Math.round(255 * Math.min(1, Math.max(0, Number.isNaN(share) ? 0 : share)))]!;
+}
+
+/** Whether text on this colour is better light than dark (CIELAB lightness below 58). */
+export const wantsLightText = (colour: string): boolean => lab(colour).l < 58;

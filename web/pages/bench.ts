@@ -1,0 +1,213 @@
+/**
+ * The page: bring readings, read the answer. Holds what was brought, what was said, and the last good answer.
+ *
+ * A faulty file never takes the last good answer away: it stays, marked as the former one, until a better one comes.
+ */
+import type { Examination } from "../../server/core/examination.ts";
+import type { Answer, Example, Given, KindEntry } from "../api.ts";
+import { element, fill } from "../views/element.ts";
+import { drawFaults } from "../views/faults.ts";
+import { drawPlaning, drawReadings, drawShape, drawThickness, drawWornPlaces } from "../views/tables.ts";
+import { drawVerdict } from "../views/verdict.ts";
+import { type Brought, sortBrought } from "./broughtFiles.ts";
+import { drawing } from "./drawing.ts";
+import { settingsDrawer } from "./settingsDrawer.ts";
+
+/** What the page asks of the server. */
+export type Service = {
+  readonly examine: (given: Given) => Promise<Answer>;
+  readonly kinds: () => Promise<readonly KindEntry[]>;
+  readonly examples: () => Promise<readonly Example[]>;
+  readonly exampleFiles: (example: Example) => Promise<readonly File[]>;
+};
+
+export async function openBench(body: HTMLElement, service: Service): Promise<void> {
+  const picker = element("input", {
+    type: "file",
+    id: "pick-files",
+    class: "hidden-input",
+    multiple: true,
+    accept: ".csv,.tsv,.txt,text/csv",
+    tabindex: "-1",
+    "aria-label": "Readings and thickness files",
+  });
+  const bring = element("button", { type: "button", class: "bring" }, "Bring readings…");
+  const exampleSelect = element("select", { id: "example" }, element("option", { value: "" }, "your own"));
+  const kindSelect = element("select", { id: "instrument" }, element("option", { value: "" }, "as the file says"));
+  const settingsButton = element("button", { type: "button" }, "Settings");
+  const welcome = element("p", { class: "welcome" });
+  const instrumentLine = element("p", { class: "instrument-line" });
+  const faults = element("section", { class: "faults", role: "alert", "aria-label": "Faults", hidden: true });
+  const formerMark = element("p", { class: "former-mark", hidden: true });
+  const verdict = element("header", { class: "verdict" });
+  const sheet = element("section", { class: "drawing", "aria-label": "Drawing" });
+  const places = element("section", { class: "places" });
+  const shape = element("section", { class: "shape" });
+  const planing = element("section", { class: "planing" });
+  const thickness = element("section", { class: "thickness" });
+  const readings = element("section", { class: "readings" });
+  const answer = element(
+    "div",
+    { class: "answer", hidden: true },
+    formerMark,
+    verdict,
+    sheet,
+    element("div", { class: "notes" }, places, thickness, planing, shape, readings),
+  );
+  const dropHere = element("div", { class: "drop-here", hidden: true }, "Drop readings here, and thickness with them");
+  body.append(
+    element(
+      "nav",
+      { class: "banner", "aria-label": "Boardtrue" },
+      element("p", { class: "wordmark" }, "Boardtrue"),
+      instrumentLine,
+      element("label", {}, "Example ", exampleSelect),
+      element("label", {}, "Instrument ", kindSelect),
+      settingsButton,
+      bring,
+      picker,
+    ),
+    element("main", {}, welcome, faults, answer),
+    dropHere,
+  );
+  const drawn = drawing(sheet);
+
+  let brought: Brought = { readings: null, thickness: null };
+  let said: Readonly<Record<string, string>> = {};
+  let good: Examination | null = null;
+  let wasFaulty = false;
+  let turn = 0;
+
+  async function examineBrought(): Promise<void> {
+    if (brought.readings === null) {
+      showFaulty({ outcome: "failed", why: "A thickness file alone says nothing about wear: bring the readings too." });
+      return;
+    }
+    const mine = ++turn;
+    body.setAttribute("aria-busy", "true");
+    const settings = kindSelect.value === "" ? said : { ...said, instrument: kindSelect.value };
+    const result = await service.examine({ readings: brought.readings, thickness: brought.thickness, settings });
+    if (mine !== turn) return;
+    body.removeAttribute("aria-busy");
+    if (result.outcome === "examined") showGood(result.examination);
+    else showFaulty(result);
+  }
+
+  function showGood(examination: Examination): void {
+    good = examination;
+    wasFaulty = false;
+    drawFaults(faults, [], false);
+    formerMark.hidden = true;
+    answer.hidden = false;
+    answer.classList.remove("former");
+    const { instrument } = examination;
+    instrumentLine.textContent = `${instrument.kind} ${instrument.size}, ${examination.readings.count} readings${brought.readings === null ? "" : `, ${brought.readings.name}`}`;
+    drawVerdict(verdict, examination);
+    drawn.show(examination);
+    drawWornPlaces(places, examination, (place) => {
+      drawn.chooseAt((place.xMm[0] + place.xMm[1]) / 2, (place.yMm[0] + place.yMm[1]) / 2);
+      sheet.scrollIntoView({ block: "nearest" });
+    });
+    drawShape(shape, examination);
+    drawPlaning(planing, examination);
+    drawThickness(thickness, examination);
+    drawReadings(readings, examination);
+    document.title = `${instrument.kind} ${instrument.size} · Boardtrue`;
+  }
+
+  function showFaulty(result: Exclude<Answer, { outcome: "examined" }>): void {
+    wasFaulty = true;
+    if (result.outcome === "faulty") drawFaults(faults, result.faults, good !== null);
+    else {
+      faults.hidden = false;
+      fill(faults, element("h2", {}, "No answer"), element("p", {}, result.why));
+    }
+    if (good !== null) {
+      answer.classList.add("former");
+      formerMark.hidden = false;
+      formerMark.textContent = "The former answer, from before what stands in the way above:";
+    }
+    faults.scrollIntoView({ block: "nearest" });
+  }
+
+  async function take(files: readonly File[]): Promise<void> {
+    if (files.length === 0) return;
+    brought = await sortBrought(files, brought, wasFaulty);
+    exampleSelect.value = "";
+    fill(welcome);
+    await examineBrought();
+  }
+
+  const settings = settingsDrawer(body, (next) => {
+    said = next;
+    void examineBrought();
+  });
+  settingsButton.addEventListener("click", () => settings.show(good, said));
+  bring.addEventListener("click", () => picker.click());
+  picker.addEventListener("change", () => {
+    void take([...(picker.files ?? [])]);
+    picker.value = "";
+  });
+  kindSelect.addEventListener("change", () => void examineBrought());
+  listenForDrops(dropHere, (files) => void take(files));
+
+  const [kinds, examples] = await Promise.all([service.kinds(), service.examples()]);
+  kindSelect.append(...kinds.map((kind) => element("option", { value: kind.instrument }, kind.instrument)));
+  exampleSelect.append(
+    ...examples.map((example) => element("option", { value: example.id }, `${example.number} ${example.title}`)),
+  );
+  const openExample = async (example: Example): Promise<void> => {
+    brought = await sortBrought(await service.exampleFiles(example), { readings: null, thickness: null }, false);
+    said = {};
+    kindSelect.value = "";
+    exampleSelect.value = example.id;
+    fill(welcome, example.story);
+    await examineBrought();
+  };
+  exampleSelect.addEventListener("change", () => {
+    const chosen = examples.find((example) => example.id === exampleSelect.value);
+    if (chosen !== undefined) void openExample(chosen);
+  });
+  const first = examples[0];
+  if (first === undefined) {
+    fill(
+      welcome,
+      "Drop a file of height readings anywhere on this page, and thickness readings with it if you have them.",
+    );
+    return;
+  }
+  await openExample(first);
+  if (brought.readings !== null && exampleSelect.value === first.id) {
+    fill(
+      welcome,
+      `This is ${first.title}, an example: the chart shows how much wood is gone, and where. `,
+      "Every figure carries its uncertainty, and the headline says what to do. ",
+      "Drop your own readings (CSV) anywhere on this page, or bring them with the button.",
+    );
+  }
+}
+
+/** Files dropped anywhere on the page; the whole page says that it will take them. */
+function listenForDrops(dropHere: HTMLElement, take: (files: readonly File[]) => void): void {
+  let depth = 0;
+  const carriesFiles = (event: DragEvent) => event.dataTransfer?.types.includes("Files") === true;
+  addEventListener("dragenter", (event) => {
+    if (!carriesFiles(event)) return;
+    depth += 1;
+    dropHere.hidden = false;
+  });
+  addEventListener("dragleave", () => {
+    depth = Math.max(0, depth - 1);
+    if (depth === 0) dropHere.hidden = true;
+  });
+  addEventListener("dragover", (event) => {
+    if (carriesFiles(event)) event.preventDefault();
+  });
+  addEventListener("drop", (event) => {
+    if (!carriesFiles(event)) return;
+    event.preventDefault();
+    depth = 0;
+    dropHere.hidden = true;
+    take([...(event.dataTransfer?.files ?? [])]);
+  });
+}

@@ -1,0 +1,239 @@
+/**
+ * The drawing: plan, profiles and sections on the sheet, and the one choice that runs through them.
+ *
+ * Holds what is in view (map, nearness, choice, width) and redraws. Views get everything as arguments and only draw. The expensive ground is
+ * redrawn when the examination, the map or the room changes; a change of choice redraws only what depends on it.
+ */
+import { pointer } from "d3";
+import type { Examination } from "../../server/core/examination.ts";
+import { type Choice, choiceAt, firstChoice, step } from "../chart/choice.ts";
+import { depthText, factorText } from "../chart/format.ts";
+import { type MapKind, rampOf, type Scheme } from "../chart/palette.ts";
+import { type Margins, type Nearness, type PlanScales, planScales, wholeBoard } from "../chart/scales.ts";
+import { type Sheet, sheetOf } from "../chart/sheet.ts";
+import { noiseFloorMm } from "../chart/soundings.ts";
+import { element, fill } from "../views/element.ts";
+import { legendPlace } from "../views/legend.ts";
+import { drawPlanChoice } from "../views/planChoice.ts";
+import { drawProfileChoice } from "../views/profileChoice.ts";
+import { drawProfiles, layProfiles, type ProfileSheet } from "../views/profiles.ts";
+import { readoutText } from "../views/readout.ts";
+import { drawSections } from "../views/sections.ts";
+import { drawShading } from "../views/shading.ts";
+import { drawWearMap } from "../views/wearMap.ts";
+
+const maps: readonly { readonly kind: MapKind; readonly name: string }[] = [
+  { kind: "wear", name: "Wear" },
+  { kind: "cut", name: "Planing map" },
+  { kind: "humps", name: "Humps" },
+];
+
+const nearest = 6;
+
+export type Drawing = {
+  readonly show: (examination: Examination) => void;
+  readonly chooseAt: (xMm: number, yMm: number) => void;
+};
+
+export function drawing(parent: HTMLElement): Drawing {
+  const canvas = element("canvas", { "aria-hidden": "true" });
+  const plan = svgElement("Plan of the board: chart of depths");
+  const profiles = svgElement("Profiles along each string");
+  const sections = svgElement("Sections across the board");
+  const readout = element("p", { class: "readout", id: "readout", role: "status", "aria-live": "polite" });
+  const planNote = element("p", { class: "plan-note origin" });
+  const mapButtons = maps.map(({ kind, name }) => {
+    const button = element("button", { type: "button", "aria-pressed": "false", "data-map": kind }, name);
+    button.addEventListener("click", () => showMap(kind));
+    return button;
+  });
+  const stepButton = (label: string, name: string, strings: number, crosslines: number) =>
+    toolButton(label, name, () => choose(step(examination!, choice, strings, crosslines)));
+  const lengthwise = element(
+    "div",
+    {
+      class: "lengthwise",
+      tabindex: "0",
+      role: "application",
+      "aria-label": "Drawing of the board. Up and down choose the string, left and right the crossline.",
+      "aria-describedby": "readout",
+    },
+    element("div", { class: "plan" }, canvas, plan),
+    planNote,
+    profiles,
+  );
+  const tools = element(
+    "div",
+    { class: "tools", role: "toolbar", "aria-label": "Map and view" },
+    ...mapButtons,
+    element("span", { class: "spring" }),
+    toolButton("−", "Farther", () => approach(nearness.times / 1.5)),
+    toolButton("+", "Nearer", () => approach(nearness.times * 1.5)),
+    toolButton("whole board", "Whole board", () => approach(1)),
+  );
+  const readoutLine = element(
+    "div",
+    { class: "tools readout-line" },
+    readout,
+    element("span", { class: "spring" }),
+    stepButton("◂", "Crossline nearer the nut", 0, -1),
+    stepButton("▸", "Crossline nearer the bridge", 0, 1),
+    stepButton("▴", "Next higher string", 1, 0),
+    stepButton("▾", "Next lower string", -1, 0),
+  );
+  const strip = element(
+    "div",
+    { class: "strip", tabindex: "0", role: "group", "aria-label": "Sections across the board" },
+    sections,
+  );
+  const left = element("div", { class: "lengthwise-column" }, tools, readoutLine, lengthwise);
+  fill(parent, left, element("div", { class: "across" }, strip));
+
+  let examination: Examination | null = null;
+  let kind: MapKind = "wear";
+  let nearness: Nearness = wholeBoard;
+  let choice: Choice = { string: 0, crossline: 0 };
+  let scales: PlanScales | null = null;
+  let sheet: Sheet | null = null;
+  let rows: ProfileSheet | null = null;
+
+  function redraw(): void {
+    if (examination === null) return;
+    const widthPx = Math.max(480, Math.floor(lengthwise.clientWidth));
+    scales = planScales(examination.instrument, widthPx, marginsFor(widthPx), nearness);
+    sheet = sheetOf(examination, kind);
+    const ramp = rampOf(scheme(), kind);
+    drawWearMap(plan, examination, sheet, scales, ramp);
+    drawShading(canvas, examination.instrument, sheet.field, sheet.fullMm, ramp, scales, legendPlace(scales));
+    rows = layProfiles(examination, scales, widthPx < 900 ? 84 : 92);
+    drawProfiles(profiles, examination, scales, rows);
+    planNote.textContent = planWords(examination, sheet, scales);
+    for (const button of mapButtons) button.setAttribute("aria-pressed", String(button.dataset["map"] === kind));
+    redrawChoice();
+  }
+
+  function redrawChoice(): void {
+    if (examination === null || scales === null || rows === null) return;
+    drawPlanChoice(plan, examination, scales, choice);
+    drawProfileChoice(profiles, examination, scales, rows, choice);
+    const isWide = strip.clientWidth < 420;
+    const across = drawSections(
+      sections,
+      examination,
+      Math.max(240, strip.clientWidth),
+      isWide ? "stack" : "strip",
+      choice,
+    );
+    sections.style.width = isWide ? "100%" : `${across.widthPx}px`;
+    readout.textContent = readoutText(examination, choice);
+  }
+
+  function choose(next: Choice): void {
+    choice = next;
+    redrawChoice();
+  }
+
+  function showMap(next: MapKind): void {
+    kind = next;
+    redraw();
+  }
+
+  /** Draws nearer or farther, keeping the chosen crossline in view. */
+  function approach(times: number): void {
+    if (examination === null) return;
+    const lengthMm = examination.instrument.boardLengthMm.value;
+    const near = Math.min(nearest, Math.max(1, times));
+    const centreMm = examination.sections[choice.crossline]?.xMm ?? lengthMm / 2;
+    nearness = { times: near, fromMm: centreMm - lengthMm / near / 2 };
+    redraw();
+  }
+
+  lengthwise.addEventListener("keydown", (event) => {
+    if (examination === null) return;
+    const steps: Readonly<Record<string, readonly [number, number]>> = {
+      ArrowUp: [1, 0],
+      ArrowDown: [-1, 0],
+      ArrowLeft: [0, -1],
+      ArrowRight: [0, 1],
+    };
+    const move = steps[event.key];
+    if (move !== undefined) choose(step(examination, choice, move[0], move[1]));
+    else if (event.key === "+") approach(nearness.times * 1.5);
+    else if (event.key === "-") approach(nearness.times / 1.5);
+    else if (event.key === "0") approach(1);
+    else return;
+    event.preventDefault();
+  });
+  plan.addEventListener("pointerdown", (event) => {
+    if (examination === null || scales === null) return;
+    const [x, y] = pointer(event, plan);
+    choose(choiceAt(examination, [scales.x.invert(x), scales.y.invert(y)]));
+  });
+  profiles.addEventListener("pointerdown", (event) => {
+    if (examination === null || scales === null || rows === null) return;
+    const [x, y] = pointer(event, profiles);
+    const distances = rows.rows.map((row) => Math.abs(row.levelPx + 20 - y));
+    const { crossline } = choiceAt(examination, [scales.x.invert(x), 0]);
+    choose({ string: distances.indexOf(Math.min(...distances)), crossline });
+  });
+  sections.addEventListener("click", (event) => {
+    const index = (event.target as Element).closest("[data-crossline]")?.getAttribute("data-crossline");
+    if (index !== null && index !== undefined) choose({ ...choice, crossline: Number(index) });
+  });
+  let lastWidth = 0;
+  new ResizeObserver(() => {
+    if (lengthwise.clientWidth === lastWidth) return;
+    lastWidth = lengthwise.clientWidth;
+    redraw();
+  }).observe(lengthwise);
+  matchMedia("(prefers-color-scheme: dark)").addEventListener("change", redraw);
+  matchMedia("print").addEventListener("change", redraw);
+
+  return {
+    show: (next) => {
+      const isSameBoard =
+        examination !== null &&
+        examination.sections.length === next.sections.length &&
+        examination.instrument.kind === next.instrument.kind;
+      examination = next;
+      if (!isSameBoard) {
+        choice = firstChoice(next);
+        nearness = wholeBoard;
+      }
+      redraw();
+    },
+    chooseAt: (xMm, yMm) => {
+      if (examination !== null) choose(choiceAt(examination, [xMm, yMm]));
+    },
+  };
+}
+
+/** Room about the board: string names left, hollows and legend right, the deepest place's words above, positions below. */
+const marginsFor = (widthPx: number): Margins => ({ left: 40, right: widthPx < 900 ? 124 : 136, top: 46, bottom: 34 });
+
+const scheme = (): Scheme =>
+  matchMedia("(prefers-color-scheme: dark)").matches && !matchMedia("print").matches ? "lamp" : "paper";
+
+function planWords(examination: Examination, sheet: Sheet, scales: PlanScales): string {
+  const widths = scales.widthFactor === 1 ? "Plan to scale" : `Widths ${factorText(scales.widthFactor)}`;
+  if (sheet.field === null) return `${widths}. These readings can’t carry this map.`;
+  const what: Readonly<Record<MapKind, string>> = {
+    wear: `soundings in hundredths of a mm; a dot is a reading within its noise (${depthText(noiseFloorMm(examination))} mm); hatched is unread`,
+    cut: "soundings: hundredths of a mm to take off; ▼ deepest cut, △ target touches the surface; hatched inside the dashed line: scraper and paper, no plane",
+    humps: "soundings: hundredths of a mm above the right shape; humps are for the plane alone",
+  };
+  return `${widths}; ${what[sheet.kind]}.`;
+}
+
+function svgElement(label: string): SVGSVGElement {
+  const svg = document.createElementNS("http://www.w3.org/2000/svg", "svg");
+  svg.setAttribute("role", "img");
+  svg.setAttribute("aria-label", label);
+  return svg;
+}
+
+function toolButton(label: string, name: string, act: () => void): HTMLButtonElement {
+  const button = element("button", { type: "button", class: "step", "aria-label": name, title: name }, label);
+  button.addEventListener("click", act);
+  return button;
+}

@@ -1,0 +1,113 @@
+/**
+ * The verdict as the headline: two or three words, a sentence with its numbers, then the reasons and what would turn it.
+ *
+ * Examination -> header content. Every number comes from the examination; this only chooses the order and the words round it.
+ */
+import type { Figure } from "../../server/core/board/instrument.ts";
+import type { Change, Decision, Examination, Reason } from "../../server/core/examination.ts";
+import { depthText, measuredText } from "../chart/format.ts";
+import { element, fill } from "./element.ts";
+
+export const verdictWords: Readonly<Record<Decision, string>> = {
+  leave: "Leave it",
+  dress: "Dress it",
+  shape: "Shape it",
+  borderline: "Too close to call",
+  replace: "New board",
+  undecided: "Can’t say yet",
+  restorer: "To a restorer first",
+  cause: "Find the cause first",
+};
+
+export function drawVerdict(target: HTMLElement, examination: Examination): void {
+  const { verdict } = examination;
+  fill(
+    target,
+    element(
+      "div",
+      { class: "headline" },
+      element("h1", {}, verdictWords[verdict.decision]),
+      element("p", { class: "lead" }, ...leadSentences(examination)),
+    ),
+    element(
+      "div",
+      { class: "grounds" },
+      element("ul", { class: "reasons", "aria-label": "Reasons" }, ...verdict.reasons.map(reasonItem)),
+      verdict.wouldChange.length === 0
+        ? null
+        : element(
+            "div",
+            { class: "changes" },
+            element("h2", {}, "What would change it"),
+            element("ul", {}, ...verdict.wouldChange.map((change) => changeItem(change, examination))),
+          ),
+    ),
+  );
+}
+
+/** The numbers that carry the verdict: the cut and what is left, or the deepest wear where nothing is planned. */
+function leadSentences(examination: Examination): (Node | string)[] {
+  const { planing, thickness, deepest, verdict } = examination;
+  const parts: (Node | string)[] = [];
+  const strong = (text: string) => element("strong", {}, text);
+  if (planing !== null && verdict.decision !== "leave") {
+    const { value, u } = planing.planeOffMm;
+    parts.push("Deepest cut ", planing.atLeast ? "at least " : "", strong(measuredText(value, u)), " mm. ");
+  } else if (deepest !== null) {
+    parts.push(
+      "Deepest wear ",
+      deepest.atLeast ? "at least " : "",
+      strong(measuredText(deepest.depthMm, deepest.u)),
+      " mm. ",
+    );
+  }
+  if (thickness !== null) {
+    const { value, u } = thickness.edgeAfterMm;
+    const keeps =
+      planing !== null && verdict.decision !== "leave" ? "The thinnest edge keeps " : "The thinnest edge has ";
+    parts.push(keeps, strong(measuredText(value, u)), ` mm; the limit is ${depthText(thickness.limitMm)}.`);
+  } else {
+    parts.push("Thickness was not measured.");
+  }
+  return parts;
+}
+
+function reasonItem(reason: Reason): HTMLLIElement {
+  const limit =
+    reason.limitMm === null
+      ? null
+      : `limit ${depthText(reason.limitMm)} mm${reason.origin === null ? "" : `, ${reason.origin}`}`;
+  return element(
+    "li",
+    {},
+    sentence(reason.says),
+    limit === null ? null : element("span", { class: "origin" }, ` ${limit}`),
+  );
+}
+
+function changeItem(change: Change, examination: Examination): HTMLLIElement {
+  const figure = figureOf(examination, change.what);
+  const now = figure === null ? null : `now ${depthText(figure.value)}, ${figure.origin}`;
+  return element(
+    "li",
+    {},
+    sentence(change.says),
+    element(
+      "span",
+      { class: "origin" },
+      ` ${verdictWords[change.decision].toLowerCase()}${now === null ? "" : `; ${now}`}`,
+    ),
+  );
+}
+
+/** The figure of the instrument that a setting's key stands for: `edge_limit` is `edgeLimitMm`. */
+function figureOf(examination: Examination, key: string): Figure | null {
+  const name = `${key.replace(/_([a-z])/g, (_, letter: string) => letter.toUpperCase())}Mm`;
+  const figure = Object.entries(examination.instrument).find(([own]) => own === name)?.[1];
+  return isFigure(figure) ? figure : null;
+}
+
+const isFigure = (given: unknown): given is Figure =>
+  typeof given === "object" && given !== null && "origin" in given && "value" in given;
+
+const sentence = (text: string): string => (/[.!?]$/.test(text) ? text : `${text}.`);
