@@ -81,7 +81,7 @@ function examineChecked(checked: Checked, version: string): Examined {
   const { surface, compensated } = fitted;
 
   const wear = wearAtReadings(compensated, surface);
-  const map = wearMap(wear, instrument);
+  const map = wearMap(wear, pattern.crosslinesMm, instrument);
   const foundPlaces = findWornPlaces(wear, map, surface, instrument, gauge);
 
   const choice = targetChoice(surface, instrument, job);

@@ -10,7 +10,7 @@ import { deepestCutWithoutMm, type PlanTask } from "./planingPlan.ts";
 import type { Plan } from "./planingSummary.ts";
 
 export function placesWithCost(found: readonly FoundPlace[], plan: Plan | null, task: PlanTask): readonly WornPlace[] {
-  return found.map(({ deepestReading: _, members, ...place }) => ({
+  return found.map(({ deepestReading: _deepest, isOnString: _isOnString, members, ...place }) => ({
     ...place,
     costMm: plan && costMm(members, plan, task),
     readings: members.length,

@@ -64,30 +64,29 @@ function otherTolerances({ instrument }: Findings, needs: readonly Need[], facts
   });
 }
 
-/** The edge limit, moved to where the thickness left would clear it, or fall short of it, beyond the uncertainty. */
+/** The edge limit, moved just to the other side of what the thickness left would clear beyond its uncertainty. */
 function otherEdgeLimit({ instrument, thickness }: Findings, facts: Facts): readonly Change[] {
   if (!thickness || !facts.marginAfterMm || !facts.marginBeforeMm) return [];
   const { value, u } = thickness.edgeAfterMm;
-  const clear = value - u;
-  const short = value + u;
   const limit = instrument.edgeLimitMm;
-  return [clear, short].flatMap((limitMm) => {
-    if (limitMm <= 0) return [];
-    const shift = limit.value - limitMm;
-    const moved = (margin: Facts["marginAfterMm"]) => margin && { value: margin.value + shift, u: margin.u };
-    const decision = decide({
-      ...facts,
-      marginBeforeMm: moved(facts.marginBeforeMm),
-      marginAfterMm: facts.marginAfterMm && { value: value - limitMm, u },
-    });
-    return [
-      {
-        what: "edge_limit",
-        says: `If the edges had to keep ${limitMm < limit.value ? "only" : "at least"} ${twoPlaces(limitMm)} mm (now ${said(limit)})`,
-        decision,
-      },
-    ];
+  const isClear = limit.value <= value - u;
+  const hundredths = (value - u) * 100;
+  const limitMm = (isClear ? Math.floor(hundredths) + 1 : Math.ceil(hundredths) - 1) / 100;
+  if (limitMm <= 0) return [];
+  const before = facts.marginBeforeMm;
+  const decision = decide({
+    ...facts,
+    marginBeforeMm: { value: before.value + limit.value - limitMm, u: before.u },
+    marginAfterMm: { value: value - limitMm, u },
   });
+  const words = isClear ? "at least" : "only";
+  return [
+    {
+      what: "edge_limit",
+      says: `If the edges had to keep ${words} ${twoPlaces(limitMm)} mm (now ${said(limit)})`,
+      decision,
+    },
+  ];
 }
 
 function otherBuild(facts: Facts): readonly Change[] {

@@ -6,6 +6,8 @@
  * readings, never above the highest or below the lowest. Distances across count for more than along, as readings lie
  * closer across: in a pattern of eleven crosslines by seven lines, neighbours are then equally far both ways.
  *
+ * Beyond the outermost readings nobody knows: there wear is taken to fade out to nothing at the edge, as the planing plan takes it.
+ *
  * Done by painting: every cell of the grid knows its nearest reading and paints that reading's wear on all cells that are no
  * farther from it than that reading; a cell's value is the mean of its coats.
  * Source: S. W. Park et al., Discrete Sibson interpolation, IEEE Trans. Visualization and Computer Graphics 12 (2006) 243–253.
@@ -14,6 +16,7 @@
  */
 import { Delaunay } from "d3";
 import type { Instrument } from "../board/instrument.ts";
+import { halfWidthMm } from "../board/outline.ts";
 import type { WearAtReadings } from "./wearAtReadings.ts";
 
 export type WearMap = {
@@ -26,7 +29,7 @@ export type WearMap = {
 const stepsAlong = 120;
 const stepsAcross = 42;
 
-export function wearMap(wear: WearAtReadings, instrument: Instrument): WearMap {
+export function wearMap(wear: WearAtReadings, crosslinesMm: readonly number[], instrument: Instrument): WearMap {
   const lengthMm = instrument.boardLengthMm.value;
   const widthMm = instrument.widthEndMm.value;
   const grid = {
@@ -39,7 +42,8 @@ export function wearMap(wear: WearAtReadings, instrument: Instrument): WearMap {
   };
   const xMm = Array.from({ length: grid.columns }, (_, i) => i * grid.stepXMm);
   const yMm = Array.from({ length: grid.rows }, (_, i) => -widthMm / 2 + i * grid.stepYMm);
-  const painted = paint(meansByCell(wear, grid, widthMm), grid);
+  const read = meansByCell(wear, grid, widthMm);
+  const painted = paint([...read, ...unreadEdges(read, crosslinesMm, grid, instrument)], grid);
   return {
     xMm,
     yMm,
@@ -81,25 +85,55 @@ function meansByCell(wear: WearAtReadings, grid: Grid, widthMm: number): readonl
   }));
 }
 
-function paint(sites: readonly Site[], grid: Grid): Float64Array {
-  const alongUnit = grid.stepXMm / grid.stretch;
-  const acrossUnit = grid.stepYMm;
-  const nearest = Delaunay.from(
-    sites,
-    (site) => site.column * alongUnit,
-    (site) => site.row * acrossUnit,
+/** Places on the outline beside the crosslines, unworn, where no reading stands nearer than half the usual line spacing. */
+function unreadEdges(
+  read: readonly Site[],
+  crosslinesMm: readonly number[],
+  grid: Grid,
+  instrument: Instrument,
+): readonly Site[] {
+  const widthMm = instrument.widthEndMm.value;
+  const nearest = nearestSite(read, grid);
+  const apartMm = (instrument.widthNutMm.value + widthMm) / 2 / 7 / 2;
+  return crosslinesMm.flatMap((xMm) =>
+    [-1, 1].flatMap((side) => {
+      const column = xMm / grid.stepXMm;
+      const row = (side * halfWidthMm(instrument, xMm) + widthMm / 2) / grid.stepYMm;
+      const site = read[nearest.find(column * alongUnit(grid), row * grid.stepYMm)];
+      const awayMm = Math.hypot((site.column - column) * alongUnit(grid), (site.row - row) * grid.stepYMm);
+      return awayMm > apartMm ? [{ column, row, wearMm: 0 }] : [];
+    }),
   );
+}
+
+function nearestSite(sites: readonly Site[], grid: Grid) {
+  return Delaunay.from(
+    sites,
+    (site) => site.column * alongUnit(grid),
+    (site) => site.row * grid.stepYMm,
+  );
+}
+
+/** A step along, as far as it counts for distance. */
+function alongUnit(grid: Grid): number {
+  return grid.stepXMm / grid.stretch;
+}
+
+function paint(sites: readonly Site[], grid: Grid): Float64Array {
+  const along = alongUnit(grid);
+  const across = grid.stepYMm;
+  const nearest = nearestSite(sites, grid);
   const sums = new Float64Array(grid.columns * grid.rows);
   const coats = new Float64Array(grid.columns * grid.rows);
   let siteIndex = 0;
   for (let row = 0; row < grid.rows; row += 1) {
     for (let column = 0; column < grid.columns; column += 1) {
-      siteIndex = nearest.find(column * alongUnit, row * acrossUnit, siteIndex);
+      siteIndex = nearest.find(column * along, row * across, siteIndex);
       const site = sites[siteIndex];
-      const reach = Math.hypot((site.column - column) * alongUnit, (site.row - row) * acrossUnit);
-      const rowReach = Math.floor(reach / acrossUnit);
+      const reach = Math.hypot((site.column - column) * along, (site.row - row) * across);
+      const rowReach = Math.floor(reach / across);
       for (let r = Math.max(0, row - rowReach); r <= Math.min(grid.rows - 1, row + rowReach); r += 1) {
-        const left = Math.sqrt(Math.max(0, reach ** 2 - ((r - row) * acrossUnit) ** 2)) / alongUnit;
+        const left = Math.sqrt(Math.max(0, reach ** 2 - ((r - row) * across) ** 2)) / along;
         const from = Math.max(0, Math.ceil(column - left));
         const to = Math.min(grid.columns - 1, Math.floor(column + left));
         for (let c = from; c <= to; c += 1) {

@@ -3,12 +3,12 @@
  *
  * A reading counts as worn when its wear stands out of the noise (once in a hundred unworn boards does one reading of all do
  * so by chance) and is worth naming (a fifth of the depth that calls for a dressing). Cells of the map above that level form
- * places, each round its own peak; a peak that stands out less than a third above the saddle belongs to its neighbour.
+ * places, each round its own peak; a peak that stands out less than a fifth above the saddle belongs to its neighbour.
  * Depth is that of the deepest reading in the place, never of the map between readings.
  *
- *   string rut   long (over a seventh of the board), narrow, on a string's path
- *   broad wear   wider than a string and three quarters
- *   finger pit   anything shorter
+ *   broad wear   at half its depth still wider than a string and a half
+ *   string rut   on a string's path, narrow, at three crosslines or more
+ *   finger pit   anything else
  *
  * Lengths in mm, area mm², volume mm³.
  */
@@ -18,17 +18,19 @@ import type { Gauge } from "../board/settings.ts";
 import { namePlace } from "../board/stops.ts";
 import { nearestString } from "../board/stringPaths.ts";
 import { reachMm } from "../compensation/tip.ts";
-import type { PlaceKind, WornPlace } from "../examination.ts";
+import type { PlaceKind, PlaceName, WornPlace } from "../examination.ts";
 import { type Cell, peakRegions } from "../maths/peakRegions.ts";
 import { normalQuantile } from "../maths/quantiles.ts";
 import type { UnwornSurface } from "../surface/unwornSurface.ts";
-import { coverageFactor } from "../units.ts";
+import { coverageFactor, type Place } from "../units.ts";
 import type { WearAtReadings, WornReading } from "./wearAtReadings.ts";
 import { wearUncertaintyMm } from "./wearAtReadings.ts";
-import type { WearMap } from "./wearMap.ts";
+import { type WearMap, wearOfMapMm } from "./wearMap.ts";
 
 /** A worn place with the deepest reading in it and all its readings, for what comes after. */
 export type FoundPlace = Omit<WornPlace, "costMm" | "readings"> & {
+  /** Narrow, on a string's path: a rut runs through it, or it is one. */
+  readonly isOnString: boolean;
   readonly deepestReading: WornReading;
   readonly members: readonly WornReading[];
 };
@@ -47,7 +49,7 @@ export function findWornPlaces(
     );
     const { regions } = peakRegions(onBoard, {
       threshold: thresholdMm,
-      prominence: 1 / 3,
+      prominence: 1 / 5,
       leastProminence: 3 * surface.noiseMm,
     });
     const members = readingsByRegion(wear, map, regions);
@@ -56,7 +58,7 @@ export function findWornPlaces(
       return place && place.depthMm >= thresholdMm ? [place] : [];
     });
   };
-  return [...find(1), ...find(-1)].sort((a, b) => b.depthMm - a.depthMm);
+  return withRutsNotBottomed([...find(1), ...find(-1)]).sort((a, b) => b.depthMm - a.depthMm);
 }
 
 /** The least wear that is told from noise and worth naming, mm. */
@@ -84,16 +86,15 @@ function describe(
   const yMm = [least(rows), greatest(rows)] as const;
   const cellMm2 = (map.xMm[1] - map.xMm[0]) * (map.yMm[1] - map.yMm[0]);
   const depthMm = sign * deepestReading.wearMm;
-  const kind = sign < 0 ? "hump" : kindOf(xMm, widestAcrossMm(cells, map), deepestReading, instrument);
-  const { string, note, position } = namePlace(instrument, deepestReading);
+  const u = coverageFactor * wearUncertaintyMm(surface, gauge, deepestReading.xMm, deepestReading.yMm);
+  const isOnString = sign > 0 && isNarrowOnString(deepestReading, map, instrument);
   return {
-    kind,
-    string,
-    note,
-    position,
+    kind: sign < 0 ? "hump" : kindOf(cells, members, isOnString, deepestReading, scene),
+    ...nameOf(instrument, deepestReading),
     depthMm,
-    u: coverageFactor * wearUncertaintyMm(surface, gauge, deepestReading.xMm, deepestReading.yMm),
-    atLeast: kind === "string rut" && tipMayHang(depthMm, instrument, gauge),
+    u,
+    atLeast: isOnString && tipMayHang(depthMm, u, instrument, gauge),
+    isOnString,
     xMm,
     yMm,
     areaMm2: cells.length * cellMm2,
@@ -103,30 +104,51 @@ function describe(
   };
 }
 
+function nameOf(instrument: Instrument, place: Place): PlaceName {
+  const { string, note, position } = namePlace(instrument, place);
+  return { string, note, position };
+}
+
 function kindOf(
-  xMm: readonly [number, number],
-  widthMm: number,
+  cells: readonly Cell[],
+  members: readonly WornReading[],
+  isOnString: boolean,
   deepest: WornReading,
-  instrument: Instrument,
+  { map, instrument }: Scene,
 ): PlaceKind {
+  const halfDeep = cells.filter(({ row, column }) => map.wearMm[row][column] >= deepest.wearMm / 2);
+  if (widestAcrossMm(halfDeep, map) > 1.5 * spacingAtMm(instrument, deepest.xMm)) return "broad wear";
+  const crosslines = new Set(members.map((reading) => reading.givenXMm)).size;
+  return isOnString && crosslines >= 3 ? "string rut" : "finger pit";
+}
+
+/** On a string's path, and less than half as deep half way to the next string on both sides: it may be a rut. */
+function isNarrowOnString(deepest: WornReading, map: WearMap, instrument: Instrument): boolean {
   const spacingMm = spacingAtMm(instrument, deepest.xMm);
-  if (widthMm > 1.75 * spacingMm) return "broad wear";
-  const isLong = xMm[1] - xMm[0] > instrument.boardLengthMm.value / 7;
-  const isOnPath = Math.abs(nearestString(instrument, deepest).offsetMm) < spacingMm / 4;
-  return isLong && isOnPath ? "string rut" : "finger pit";
+  const { offsetMm } = nearestString(instrument, deepest);
+  const sideMm = (side: 1 | -1) => wearOfMapMm(map, deepest.xMm, deepest.yMm - offsetMm + (side * spacingMm) / 2);
+  return Math.abs(offsetMm) < spacingMm / 4 && Math.max(sideMm(1), sideMm(-1)) < deepest.wearMm / 2;
 }
 
 /**
- * Whether a ball may hang on the rims of a rut of this depth. Where the rut's width was measured: the depth is at least four
- * fifths of what the ball can reach in it. Where it was not: a rut of usual width would stop the ball at this depth or
- * deeper, so the reading can't tell a shallow rut from a deep one.
+ * Whether a ball may hang on the rims of a rut of this depth. Where the rut's width was measured: the depth is about what the
+ * ball can reach in it. Where it was not: a rut of usual width would stop the ball at this depth or deeper, so the reading
+ * can't tell a shallow rut from a deep one.
  */
-function tipMayHang(depthMm: number, instrument: Instrument, gauge: Gauge): boolean {
+function tipMayHang(depthMm: number, u: number, instrument: Instrument, gauge: Gauge): boolean {
   if (gauge.tipRadiusMm === 0) return false;
   const reach = reachMm(gauge.tipRadiusMm, instrument.rutWidthMm.value);
-  return instrument.rutWidthMm.source === "given"
-    ? depthMm >= 0.8 * reach
-    : depthMm <= 1.1 * reach && Number.isFinite(reach);
+  if (!Number.isFinite(reach) || depthMm > reach + u) return false;
+  return instrument.rutWidthMm.source !== "given" || depthMm >= reach - u;
+}
+
+/** Where the tip hangs somewhere along a string's rut, no deeper place on that rut was bottomed either. */
+function withRutsNotBottomed(places: readonly FoundPlace[]): FoundPlace[] {
+  const hanging = new Set(places.filter((place) => place.atLeast).map((place) => place.string));
+  return places.map((place) => ({
+    ...place,
+    atLeast: place.atLeast || (place.isOnString && hanging.has(place.string)),
+  }));
 }
 
 /** Distance between neighbouring strings at a crossline, mm. */
