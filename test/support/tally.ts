@@ -4,10 +4,7 @@
  * A test file that can't be loaded, and an error outside every test, count as one failed each: the line never says
  * "0 failed" of a run that went wrong. It is written as the process ends, so that nothing comes after it.
  */
-import { writeSync } from "node:fs";
 import type { Reporter, TestModule } from "vitest/node";
-
-const standardOutput = 1;
 
 export type Tally = { readonly passed: number; readonly failed: number; readonly skipped: number };
 
@@ -32,7 +29,7 @@ export default class TallyReporter implements Reporter {
 
   onInit(): void {
     process.on("exit", () => {
-      if (this.lastLine !== null) writeSync(standardOutput, `${this.lastLine}\n`);
+      if (this.lastLine !== null) process.stdout.write(`${this.lastLine}\n`);
     });
   }
 
