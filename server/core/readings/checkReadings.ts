@@ -79,7 +79,7 @@ function settledUnits(file: ReadingsFile, gauge: Gauge, faults: FaultList): Unit
       faults.add(
         place,
         "unit-in-cell",
-        `${saw} in a column read in ${unitInWords(unitOf[quantity])}`,
+        `${saw} where the unit is \`${unitInWords(unitOf[quantity])}\``,
         "Write numbers alone, all in one unit, and name that unit in the heading or in a line `# unit: mm`.",
       );
     }

@@ -10,7 +10,9 @@ import type { Fault } from "../fault.ts";
 import { type FaultList, faultList } from "./faultList.ts";
 import { inMm, isAcross, isAlong, lengthInWords } from "./placeOnBoard.ts";
 import type { ThicknessReading } from "./readings.ts";
-import type { ThicknessColumns, ThicknessFile, WrittenThickness } from "./readThicknessFile.ts";
+import type { ThicknessFile } from "./readThicknessFile.ts";
+import type { ThicknessColumns } from "./thicknessHeader.ts";
+import type { WrittenThickness } from "./thicknessRow.ts";
 
 export type CheckedThickness =
   | { readonly outcome: "checked"; readonly thickness: readonly ThicknessReading[] }

@@ -1,7 +1,7 @@
 /**
  * Rows of a grid: one crossline a row, one reading a cell. Empty cells are missing readings.
  */
-import type { GridLayout } from "./readingsHeader.ts";
+import type { GridLayout } from "./gridHeader.ts";
 import { hasItsCells } from "./rowWidth.ts";
 import type { Header } from "./tableReader.ts";
 import type { WrittenReadings } from "./writtenReadings.ts";

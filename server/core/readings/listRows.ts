@@ -1,12 +1,16 @@
 /**
  * Rows of a list: one reading a row.
  */
+
+import type { ListLayout } from "./listHeader.ts";
 import type { Mark } from "./readings.ts";
-import type { ListLayout } from "./readingsHeader.ts";
 import { hasItsCells } from "./rowWidth.ts";
 import { shownSafely } from "./shownSafely.ts";
 import type { Header } from "./tableReader.ts";
 import type { WrittenReadings } from "./writtenReadings.ts";
+
+/** A string, two joined by a stroke, an edge or the centre: nothing that a y could be. */
+const lineName = /^\s*(?:[a-h][#b]?\d?(?:\/[a-h][#b]?\d?)?|(?:bass|treble) edge|cent(?:re|er))\s*$/i;
 
 export type ListRows = { row(cells: readonly string[], line: number): void; setup(): string | null };
 
@@ -38,6 +42,15 @@ export function listRows(layout: ListLayout, header: Header, into: WrittenReadin
   }
 
   function acrossByY(cell: string, line: number): { y: number; nameIndex: number } | null {
+    if (lineName.test(cell)) {
+      faults.add(
+        { line, column: at.y + 1 },
+        "name-for-y",
+        `the line ${shownSafely(cell.trim())} in the column y`,
+        "Write y in mm (0 on the centreline, treble positive), or head the column `line`.",
+      );
+      return null;
+    }
     const y = into.number(cell, "y", line, at.y + 1);
     if (y !== "empty") return y === null ? null : { y, nameIndex: -1 };
     faults.add(

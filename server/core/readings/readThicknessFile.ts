@@ -4,33 +4,14 @@
  * Thickness and places are in mm always; a decimal comma is fine where semicolons or tabs separate. Settings belong in
  * the readings file.
  */
-import type { Side } from "../examination.ts";
 import type { Fault } from "../fault.ts";
-import { type ColumnName, columnHeading } from "./columnHeading.ts";
 import { type FaultList, faultList } from "./faultList.ts";
-import { numberInCell } from "./numberInCell.ts";
-import { hasItsCells } from "./rowWidth.ts";
 import { secondHeader } from "./secondHeader.ts";
 import { settingInLine } from "./settingLine.ts";
 import { shownSafely } from "./shownSafely.ts";
 import { type Header, type TableSink, tableReader } from "./tableReader.ts";
-
-export type WrittenThickness = {
-  readonly row: number;
-  readonly xMm: number;
-  readonly side: Side;
-  /** Null where the file gives none. */
-  readonly yMm: number | null;
-  readonly thicknessMm: number;
-};
-
-/** Cells of the header, counted from 1; y null where there is no such column. */
-export type ThicknessColumns = {
-  readonly x: number;
-  readonly side: number;
-  readonly thickness: number;
-  readonly y: number | null;
-};
+import { type ThicknessColumns, thicknessHeader } from "./thicknessHeader.ts";
+import { thicknessRow, type WrittenThickness } from "./thicknessRow.ts";
 
 export type ThicknessFile = {
   readonly columns: ThicknessColumns | null;
@@ -105,7 +86,7 @@ function thicknessTable(
     },
     header(found) {
       header = found;
-      columns = thicknessColumns(found, faults);
+      columns = thicknessHeader(found, faults);
       return columns !== null;
     },
     row(cells, line) {
@@ -125,104 +106,4 @@ function thicknessTable(
       return true;
     },
   };
-}
-
-function thicknessColumns(header: Header, faults: FaultList): ThicknessColumns | null {
-  const before = faults.total();
-  const found = new Map<ColumnName, number>();
-  header.cells.forEach((cell, i) => {
-    if (cell === "" && header.cells.slice(i).every((rest) => rest === "")) return;
-    const place = { line: header.line, column: i + 1 };
-    const heading = columnHeading(cell);
-    if (heading === null || !["x", "side", "thickness", "y", "note"].includes(heading.name)) {
-      const isReadings =
-        heading !== null && (heading.name === "height" || heading.name === "depth" || heading.name === "gap");
-      faults.add(
-        place,
-        isReadings ? "readings-file" : "column-unknown",
-        `the column ${shownSafely(cell)}`,
-        isReadings
-          ? "Give a file of heights as the readings; a thickness file has the columns x, side, thickness."
-          : "A thickness file has the columns x, side, thickness, and if wanted y and note: correct the name, or take the column out.",
-      );
-    } else if (found.has(heading.name) && heading.name !== "note") {
-      faults.add(
-        place,
-        "column-twice",
-        `a second column for ${heading.name}: ${shownSafely(cell)}`,
-        "Keep one of the two columns.",
-      );
-    } else if (heading.unitMm !== null && heading.unitMm !== 1) {
-      faults.add(
-        place,
-        "unit-unknown",
-        `the heading ${shownSafely(cell)}`,
-        "Convert the column to mm: a thickness file is in mm throughout.",
-      );
-    } else found.set(heading.name, i + 1);
-  });
-  const x = found.get("x");
-  const side = found.get("side");
-  const thickness = found.get("thickness");
-  if (faults.total() > before) return null;
-  if (x === undefined || side === undefined || thickness === undefined) {
-    faults.add(
-      { line: header.line, column: null },
-      "column-missing",
-      `the header ${shownSafely(header.cells.join(header.delimiter))}`,
-      "Write the header `x,side,thickness` (if wanted also y) above the rows.",
-    );
-    return null;
-  }
-  return { x, side, thickness, y: found.get("y") ?? null };
-}
-
-const sides = new Map<string, Side>([
-  ["bass", "bass"],
-  ["bass edge", "bass"],
-  ["treble", "treble"],
-  ["treble edge", "treble"],
-  ["centre", "centre"],
-  ["center", "centre"],
-]);
-
-function thicknessRow(
-  cells: readonly string[],
-  line: number,
-  columns: ThicknessColumns,
-  header: Header,
-  faults: FaultList,
-): WrittenThickness | null {
-  const width = header.cells.findLastIndex((cell) => cell !== "") + 1;
-  const leastWidth = Math.max(columns.x, columns.side, columns.thickness);
-  if (!hasItsCells(cells, line, { width, leastWidth }, header, faults)) return null;
-
-  const number = (column: number): number | "empty" | null => {
-    const found = numberInCell(cells[column - 1] ?? "", header.delimiter !== ",");
-    if (found.outcome === "none") faults.add({ line, column }, found.code, found.saw, found.remedy);
-    return found.outcome === "number" ? found.value : found.outcome === "empty" ? "empty" : null;
-  };
-  const thicknessMm = number(columns.thickness);
-  if (thicknessMm === "empty") return null;
-  const xMm = number(columns.x);
-  const yMm = columns.y === null ? "empty" : number(columns.y);
-  if (xMm === "empty")
-    faults.add(
-      { line, column: columns.x },
-      "x-missing",
-      "a thickness without its x",
-      "Write the crossline's x in this cell, or take the row out.",
-    );
-  const saidSide = cells[columns.side - 1]!.trim().toLowerCase().replace(/\s+/g, " ");
-  const side = sides.get(saidSide);
-  if (side === undefined) {
-    faults.add(
-      { line, column: columns.side },
-      "side-unknown",
-      saidSide === "" ? "no side" : `the side ${shownSafely(cells[columns.side - 1]!.trim())}`,
-      "Write bass or treble (at the edge), or centre (over the hollowed underside).",
-    );
-  }
-  if (thicknessMm === null || xMm === "empty" || xMm === null || yMm === null || side === undefined) return null;
-  return { row: line, xMm, side, yMm: yMm === "empty" ? null : yMm, thicknessMm };
 }

@@ -6,6 +6,8 @@ import type { FaultList } from "./faultList.ts";
 import { shownSafely } from "./shownSafely.ts";
 import type { Header } from "./tableReader.ts";
 
+const delimiterInWords = { ",": "commas", ";": "semicolons", "\t": "tabs" } as const;
+
 export type Widths = { readonly width: number; readonly leastWidth: number };
 
 /** False after telling what is wrong. */
@@ -37,7 +39,12 @@ export function hasItsCells(
       "Give each column one cell. If some commas are decimal commas, write points, or save the file with semicolons.",
     );
   } else if (cells.length === 1) {
-    faults.add(place, "cell-count", saw, "Separate the cells of every row as in the header, and begin remarks with #.");
+    faults.add(
+      place,
+      "cell-count",
+      saw,
+      `Separate the cells of every row as in the header, by ${delimiterInWords[header.delimiter]}; begin remarks with #.`,
+    );
   } else {
     faults.add(
       place,

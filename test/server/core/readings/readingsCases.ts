@@ -636,6 +636,14 @@ const numbers: readonly ReadingsCase[] = [
       [2, 3, "not-a-number"],
     ],
   },
+  {
+    rule: "a line's name under y is told",
+    text: `${list}10,G,0.45\n20,A/E,0.45`,
+    faults: [
+      [2, 2, "name-for-y"],
+      [3, 2, "name-for-y"],
+    ],
+  },
   { rule: "a bad y is told", text: `${list}10,left,0.45`, faults: [[2, 2, "not-a-number"]] },
 ];
 
