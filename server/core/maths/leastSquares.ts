@@ -5,8 +5,8 @@
  * out  coefficients, residuals and what is needed for their uncertainty; or "undetermined", with the reason, where the
  *      readings can't tell the coefficients apart
  *
- * The weighted columns are brought to unit length and reduced to a triangle R by Householder reflections; the singular values
- * of R then give rank and condition. The normal equations XᵀX·b = Xᵀy are avoided: they square the condition and lose every
+ * The weighted columns are brought to unit length and reduced to a triangle R, whose singular values give rank and condition
+ * (triangle.ts). The normal equations XᵀX·b = Xᵀy are avoided: they square the condition and lose every
  * digit of the harder published sets. Cost: 2·rows·columns² operations (100,000 × 12: well under a second).
  *
  * Source: G. H. Golub, C. F. Van Loan, Matrix Computations, 4th ed., 5.1–5.3 (from memory). Checked against the NIST
@@ -14,7 +14,7 @@
  *
  * Example: a line through (0, 1), (1, 3), (2, 5): design rows [1, 0], [1, 1], [1, 2] -> coefficients 1, 2; residuals 0.
  */
-import { Matrix, SingularValueDecomposition } from "ml-matrix";
+import { inverseOfTriangle, reduceToTriangle, singularSpread } from "./triangle.ts";
 
 /** A matrix row by row: the entry in row i and column j is `entries[i * columns + j]`. */
 export type RowMajor = { readonly rows: number; readonly columns: number; readonly entries: Float64Array };
@@ -107,61 +107,6 @@ function weightedObserved(observed: Float64Array, weights?: Float64Array): Float
   return weights === undefined ? observed.slice() : observed.map((value, i) => value * Math.sqrt(weights[i]!));
 }
 
-/**
- * Householder reflections, in place: the upper triangle of `byColumn` becomes R, `rotated` becomes Qᵀy.
- * What stands below the triangle afterwards is of no further use.
- */
-function reduceToTriangle(byColumn: Float64Array, rows: number, columns: number, rotated: Float64Array): void {
-  for (let j = 0; j < Math.min(columns, rows - 1); j++) {
-    const reflector = byColumn.subarray(j * rows + j, (j + 1) * rows);
-    let squares = 0;
-    for (const entry of reflector) squares += entry * entry;
-    if (squares === 0) continue;
-    const diagonal = reflector[0]! > 0 ? -Math.sqrt(squares) : Math.sqrt(squares);
-    reflector[0] = reflector[0]! - diagonal;
-    // v·v / 2 for v = reflector, by the identity v·v = 2·diagonal·(diagonal − x₀)
-    const halfSquare = -diagonal * reflector[0]!;
-    for (let k = j + 1; k < columns; k++)
-      reflect(byColumn.subarray(k * rows + j, (k + 1) * rows), reflector, halfSquare);
-    reflect(rotated.subarray(j, rows), reflector, halfSquare);
-    reflector[0] = diagonal;
-  }
-}
-
-function reflect(target: Float64Array, reflector: Float64Array, halfSquare: number): void {
-  let along = 0;
-  for (let i = 0; i < reflector.length; i++) along += reflector[i]! * target[i]!;
-  const factor = along / halfSquare;
-  for (let i = 0; i < reflector.length; i++) target[i] = target[i]! - factor * reflector[i]!;
-}
-
-type Spread = { readonly rank: number; readonly condition: number; readonly entangled: readonly number[] };
-
-/**
- * Rank and condition from the singular values of R. A singular value below (rows or columns) × machine epsilon × the largest
- * counts as zero, the usual rounding bound; `entangled` names the columns that take part in the first such direction.
- */
-function singularSpread(byColumn: Float64Array, rows: number, columns: number): Spread {
-  const triangle = Matrix.zeros(columns, columns);
-  for (let j = 0; j < columns; j++) {
-    for (let i = 0; i <= Math.min(j, rows - 1); i++) triangle.set(i, j, byColumn[j * rows + i]!);
-  }
-  const decomposition = new SingularValueDecomposition(triangle, { computeLeftSingularVectors: false });
-  const values = decomposition.diagonal;
-  const largest = values[0] ?? 0;
-  const negligible = Math.max(rows, columns) * Number.EPSILON * largest;
-  const rank = values.filter((value) => value > negligible).length;
-  const entangled: number[] = [];
-  if (rank < columns) {
-    const direction = decomposition.rightSingularVectors.getColumn(columns - 1);
-    const most = Math.max(...direction.map(Math.abs));
-    direction.forEach((share, j) => {
-      if (Math.abs(share) > 1e-3 * most) entangled.push(j);
-    });
-  }
-  return { rank, condition: largest / values[columns - 1]!, entangled };
-}
-
 function whyUndetermined(
   rows: number,
   columns: number,
@@ -171,19 +116,6 @@ function whyUndetermined(
   if (rows < columns) return `${rows} rows can't settle ${columns} coefficients`;
   if (empty.length > 0) return `nothing depends on column ${empty.join(", ")}`;
   return `columns ${entangled.join(", ")} can't be told apart`;
-}
-
-/** R⁻¹, row by row, zero below its diagonal. */
-function inverseOfTriangle(byColumn: Float64Array, rows: number, columns: number): Float64Array {
-  const inverse = new Float64Array(columns * columns);
-  for (let k = 0; k < columns; k++) {
-    for (let i = k; i >= 0; i--) {
-      let sum = i === k ? 1 : 0;
-      for (let j = i + 1; j <= k; j++) sum -= byColumn[j * rows + i]! * inverse[j * columns + k]!;
-      inverse[i * columns + k] = sum / byColumn[i * rows + i]!;
-    }
-  }
-  return inverse;
 }
 
 function residualsOf(design: RowMajor, observed: Float64Array, coefficients: Float64Array): Float64Array {

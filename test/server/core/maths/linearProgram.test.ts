@@ -106,6 +106,11 @@ describe("refusals", () => {
   test("bounds that cross are infeasible", () => {
     expect(minimise(programme([1], [[1]], [9], [[2, 1]])).outcome).toBe("infeasible");
   });
+  test("a limit that nothing finite meets is infeasible, and a limit without end is none", () => {
+    expect(minimise(programme([1], [[1]], [-Infinity], [free])).outcome).toBe("infeasible");
+    expect(minimise(programme([1], [[1]], [9], [[Infinity, Infinity]])).outcome).toBe("infeasible");
+    allNear(optimumOf(programme([-1], [[1], [1]], [Infinity, 3], [free])).x, [3], 0);
+  });
   test("a row of zeros that asks for less than zero is infeasible", () => {
     expect(minimise(programme([1], [[0]], [-1], [[0, 1]])).outcome).toBe("infeasible");
   });
