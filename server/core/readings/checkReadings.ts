@@ -149,12 +149,13 @@ function tellAcross(
 
 /** All readings have passed, so that they stand in the order of the file. */
 function tellSlips(readings: readonly Reading[], file: ReadingsFile, faults: FaultList): void {
-  for (const { at, before, after } of typingSlips(readings)) {
-    const [slip, one, other] = [file.readings.at(at), file.readings.at(before), file.readings.at(after)];
+  for (const { at, neighbours } of typingSlips(readings)) {
+    const slip = file.readings.at(at);
+    const beside = neighbours.map((i) => file.readings.at(i)).map(({ height, row }) => `${height} (line ${row})`);
     faults.add(
       { line: slip.row, column: slip.column },
       "typing-slip",
-      `${slip.height} between its neighbours along the line, ${one.height} (line ${one.row}) and ${other.height} (line ${other.row})`,
+      `${slip.height} beside its neighbours along the line, ${beside.join(" and ")}`,
       "Is a decimal point missing? Correct the number, or leave it empty.",
     );
   }

@@ -3,35 +3,55 @@
  *
  * Along one line, a reading that stands more than 10 mm above both its neighbours, or below both, is no wood: the
  * deepest hollow of a bass is about 3 mm (common practice, no source). Slopes are no spikes, whatever the rail's
- * pitch. Everything less certain is left to the fit.
+ * pitch. At a line's end the one step must besides be five times what all the others span. Everything less certain is
+ * left to the fit.
  */
 import type { Reading } from "./readings.ts";
 
 const certainlyWrongMm = 10;
 
-/** Places in the list of readings: the slip and its neighbours along the line. */
-export type Slip = { readonly at: number; readonly before: number; readonly after: number };
+/** Places in the list of readings: the slip and two neighbours along the line. */
+export type Slip = { readonly at: number; readonly neighbours: readonly [number, number] };
 
 export function typingSlips(readings: readonly Reading[]): readonly Slip[] {
-  const slips: Slip[] = [];
-  for (const line of linesOf(readings)) {
+  return linesOf(readings).flatMap((line) => {
     const along = line.toSorted((a, b) => readings[a]!.xMm - readings[b]!.xMm);
-    for (let i = 1; i + 1 < along.length; i++) {
-      const slip = { at: along[i]!, before: along[i - 1]!, after: along[i + 1]! };
-      if (isSpike(readings, slip)) slips.push(slip);
-    }
+    const heightsMm = along.map((i) => readings[i]!.gaugeMm);
+    const slip = (i: number, one: number, other: number): Slip => ({
+      at: along[i]!,
+      neighbours: [along[one]!, along[other]!],
+    });
+    const last = along.length - 1;
+    return [
+      ...(endsInStep(heightsMm) ? [slip(0, 1, 2)] : []),
+      ...innerSpikes(heightsMm).map((i) => slip(i, i - 1, i + 1)),
+      ...(endsInStep(heightsMm.toReversed()) ? [slip(last, last - 1, last - 2)] : []),
+    ];
+  });
+}
+
+function innerSpikes(heightsMm: readonly number[]): readonly number[] {
+  const spikes: number[] = [];
+  for (let i = 1; i + 1 < heightsMm.length; i++) {
+    const [before, at, after] = [heightsMm[i - 1]!, heightsMm[i]!, heightsMm[i + 1]!];
+    const offMm = Math.max(at - Math.max(before, after), Math.min(before, after) - at);
+    if (offMm > certainlyWrongMm) spikes.push(i);
   }
-  return slips;
+  return spikes;
 }
 
-function isSpike(readings: readonly Reading[], { at, before, after }: Slip): boolean {
-  const [heightMm, oneMm, otherMm] = [readings[at]!.gaugeMm, readings[before]!.gaugeMm, readings[after]!.gaugeMm];
-  const aboveMm = heightMm - Math.max(oneMm, otherMm);
-  const belowMm = Math.min(oneMm, otherMm) - heightMm;
-  return Math.max(aboveMm, belowMm) > certainlyWrongMm;
+/** Whether the first height steps away from all the others. */
+function endsInStep(heightsMm: readonly number[]): boolean {
+  const [end, next, ...rest] = heightsMm;
+  if (end === undefined || next === undefined || rest.length < 2) return false;
+  const others = heightsMm.slice(1);
+  const spanMm =
+    others.reduce((most, z) => Math.max(most, z), next) - others.reduce((least, z) => Math.min(least, z), next);
+  const stepMm = Math.abs(end - next);
+  return stepMm > certainlyWrongMm && stepMm > 5 * spanMm;
 }
 
-function linesOf(readings: readonly Reading[]): Iterable<readonly number[]> {
+function linesOf(readings: readonly Reading[]): readonly (readonly number[])[] {
   const byLine = new Map<string | number, number[]>();
   readings.forEach((reading, i) => {
     const key = reading.line ?? reading.yMm;
@@ -39,5 +59,5 @@ function linesOf(readings: readonly Reading[]): Iterable<readonly number[]> {
     if (line === undefined) byLine.set(key, [i]);
     else line.push(i);
   });
-  return byLine.values();
+  return [...byLine.values()];
 }

@@ -2,12 +2,16 @@
  * Every small file of the table, and what holds for all of them: however the bytes arrive and the lines end, the same answer.
  */
 import { describe, expect, test } from "vitest";
+import { readSettings } from "../../../../server/core/board/settings.ts";
 import { linePath } from "../../../../server/core/board/stringPaths.ts";
+import { seededRandom } from "../../../../server/core/maths/seededRandom.ts";
 import { type CheckedReadings, checkReadings } from "../../../../server/core/readings/checkReadings.ts";
 import { readingsFileReader, readReadingsFile } from "../../../../server/core/readings/readReadingsFile.ts";
 import { allNear, near } from "../../../support/near.ts";
 import { type ExpectedReading, type ReadingsCase, readingsCases } from "./readingsCases.ts";
 import { checkFile, instrumentOf, readingsFromText, settingsOf } from "./readingsFromText.ts";
+
+const cello = instrumentOf(settingsOf([{ key: "instrument", value: "cello", where: "settings", line: null }]));
 
 /** Products of a reading and its unit: a few roundings of double precision at 300 mm. */
 const roundingMm = 1e-12;
@@ -121,6 +125,11 @@ describe("every fault", () => {
     expect(listed[50]!.saw).toBe("1 more fault, not listed");
   });
 
+  test("is counted once, whether the text or the place is at fault", () => {
+    const checked = readingsFromText(`x,y,height\n${"10,0,a\n".repeat(60)}${"300,0,0.45\n".repeat(3)}`);
+    expect(checked.outcome === "faulty" && checked.faults.at(-1)!.saw).toBe("13 more faults, not listed");
+  });
+
   test("leaves nothing of the file in use", () => {
     expect(readingsFromText("x,y,height\n10,0,0.45\n20,0,a")).not.toHaveProperty("readings");
   });
@@ -177,6 +186,32 @@ describe("units", () => {
     allNear(numbersOf(depthInThou), numbersOf(depthInMm), roundingMm);
   });
 });
+
+test("whatever a file holds, it is answered: with readings, or with faults on lines that it has", () => {
+  const random = seededRandom(20261124);
+  const sound = new TextEncoder().encode(
+    '# instrument: cello\r\n# unit: mm\nx;C;C/G;0\n10;0,1;0.2;\n20;"0,1";;0,3 mm\n\n400;1;2;3\n',
+  );
+  for (let round = 0; round < 500; round++) {
+    const bytes = Uint8Array.from(sound);
+    const spoilt = 1 + Math.floor(random.uniform() * 6);
+    for (let i = 0; i < spoilt; i++) {
+      bytes[Math.floor(random.uniform() * bytes.length)] =
+        oftenUpsetting[Math.floor(random.uniform() * oftenUpsetting.length)]!;
+    }
+    const file = readReadingsFile(bytes);
+    const read = readSettings(file.entries);
+    const checked =
+      read.outcome === "read" ? checkReadings(file, cello, read.settings.gauge) : { ...read, faults: file.faults };
+    if (checked.outcome === "checked") expect(checked.readings.readings.length).toBeGreaterThan(0);
+    for (const { line } of checked.outcome === "faulty" ? checked.faults : []) {
+      expect(line === null || (line >= 1 && line <= bytes.length)).toBe(true);
+    }
+  }
+});
+
+/** Quotes, line ends, delimiters, signs, half a character, NUL, letters and digits. */
+const oftenUpsetting = [0x22, 0x0a, 0x0d, 0x2c, 0x3b, 0x09, 0x23, 0x2d, 0x2e, 0xc3, 0x00, 0x4f, 0x65, 0x39] as const;
 
 test("two hundred thousand readings are read and checked in two seconds of the processor's time", () => {
   const encoder = new TextEncoder();

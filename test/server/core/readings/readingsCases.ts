@@ -775,6 +775,35 @@ const places: readonly ReadingsCase[] = [
     faults: [[3, 3, "typing-slip"]],
   },
   {
+    rule: "a lost decimal point is told at the nut end of a line",
+    text: `${list}10,0,45\n20,0,0.46\n30,0,0.47\n40,0,0.5`,
+    faults: [[2, 3, "typing-slip"]],
+  },
+  {
+    rule: "a lost decimal point is told at the bridge end of a line",
+    text: `${list}10,0,0.45\n20,0,0.46\n30,0,0.47\n40,0,50`,
+    faults: [[5, 3, "typing-slip"]],
+  },
+  {
+    rule: "with few others to compare, a step at a line's end is left alone",
+    text: `${list}10,0,45\n20,0,0.46\n30,0,0.47`,
+    gives: [
+      [2, 10, 0, 45],
+      [3, 20, 0, 0.46],
+      [4, 30, 0, 0.47],
+    ],
+  },
+  {
+    rule: "on a steep line, a step at its end is left alone",
+    text: `${list}10,0,0\n20,0,11\n30,0,16\n40,0,21`,
+    gives: [
+      [2, 10, 0, 0],
+      [3, 20, 0, 11],
+      [4, 30, 0, 16],
+      [5, 40, 0, 21],
+    ],
+  },
+  {
     rule: "a steep pitch is no slip",
     text: `${list}10,0,0\n20,0,15\n30,0,30`,
     gives: [
