@@ -53,3 +53,9 @@ export function nearestNote(instrument: Instrument, string: number, xMm: number)
   const pitch = (instrument.openPitches[string] ?? 0) + semitone;
   return { semitone, note: pitchNames[((pitch % 12) + 12) % 12] ?? "" };
 }
+
+/** The lowest position that holds a stopped note, as the instrument's table has it. */
+export function positionName(instrument: Instrument, semitone: number): string {
+  const reached = instrument.positions.filter((position) => position.fromSemitone <= semitone);
+  return (reached.at(-1) ?? instrument.positions[0])?.name ?? "";
+}

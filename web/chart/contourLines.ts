@@ -30,7 +30,13 @@ export function contourLines(field: Field, levelsMm: readonly number[]): readonl
   }));
 }
 
-/** Few, even levels up to the deepest place: the ladder is chosen so that four to eight lines are drawn. */
+/** Even steps for a cut, which has ground everywhere: six to ten lines up to the deepest place. */
+export function evenLevels(deepestMm: number): readonly number[] {
+  const step = [0.01, 0.02, 0.05, 0.1, 0.2, 0.5].find((mm) => deepestMm / mm <= 12) ?? 1;
+  return Array.from({ length: Math.ceil(deepestMm / step) }, (_, i) => i * step).slice(1);
+}
+
+/** Few levels up to the deepest place, closer where it is shallow: the ladder is chosen so that four to six lines are drawn. */
 export function contourLevels(deepestMm: number): readonly number[] {
   const ladders: readonly (readonly number[])[] = [
     [0.02, 0.04, 0.06, 0.08, 0.1],

@@ -13,12 +13,12 @@ export type Ramp = (share: number) => string;
 const stops: Readonly<Record<Scheme, Readonly<Record<MapKind, readonly string[]>>>> = {
   paper: {
     wear: ["#f6f1e5", "#cdd8d8", "#92b3c0", "#4f83a0", "#235878", "#0f2c4c"],
-    cut: ["#f6f1e5", "#e6d3b0", "#cfa970", "#a97b3f", "#7a5124", "#472c12"],
+    cut: ["#f6f1e5", "#efe2c6", "#e4cca0", "#d4b07b", "#c0925a", "#a87641"],
     humps: ["#f6f1e5", "#d5d9bf", "#a5b285", "#74875a", "#4a5f3b", "#26381f"],
   },
   lamp: {
     wear: ["#191b1e", "#23394a", "#2f5f7e", "#4b8cb0", "#86bcd8", "#d6eefb"],
-    cut: ["#191b1e", "#3f3120", "#6e5027", "#a17635", "#cfa660", "#f5deb3"],
+    cut: ["#191b1e", "#2b251d", "#413423", "#5a4529", "#765931", "#94713d"],
     humps: ["#191b1e", "#2b3524", "#4a5c38", "#738a57", "#a6ba86", "#e2eecb"],
   },
 };

@@ -5,7 +5,7 @@
  * within the noise of the readings are left out: they would draw noise. Without a plan there is no planing field.
  */
 import type { Examination, Maps } from "../../server/core/examination.ts";
-import { contourLevels } from "./contourLines.ts";
+import { contourLevels, evenLevels } from "./contourLines.ts";
 import { deepestOf, type Field, fieldOf } from "./field.ts";
 import type { MapKind } from "./palette.ts";
 import { noiseFloorMm } from "./soundings.ts";
@@ -28,13 +28,15 @@ export function sheetOf(examination: Examination, kind: MapKind): Sheet {
     return { kind, legend, field: null, fullMm: 0.05, levelsMm: [] };
   const depths = depthsOf(maps, kind);
   const deepestMm = deepestOf(depths);
-  const leastMm = kind === "cut" ? 0 : noiseFloorMm(examination);
   return {
     kind,
     legend,
     field: fieldOf(maps, depths),
     fullMm: fullDepthMm(deepestMm),
-    levelsMm: contourLevels(deepestMm).filter((level) => level > leastMm),
+    levelsMm:
+      kind === "cut"
+        ? evenLevels(deepestMm)
+        : contourLevels(deepestMm).filter((level) => level > noiseFloorMm(examination)),
   };
 }
 

@@ -10,7 +10,7 @@ import { halfWidthMm } from "./board.ts";
 import { type ContourLine, contourLines } from "./contourLines.ts";
 import type { Field } from "./field.ts";
 
-const reach = 1;
+const reach = 1.15;
 
 /** Rings about the ground without readings, mm. */
 export function unreadRings(examination: Examination): ContourLine["rings"] {

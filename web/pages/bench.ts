@@ -3,11 +3,11 @@
  *
  * A faulty file never takes the last good answer away: it stays, marked as the former one, until a better one comes.
  */
-import type { Examination } from "../../server/core/examination.ts";
+import type { Examination, WornPlace } from "../../server/core/examination.ts";
 import type { Answer, Example, Given, KindEntry } from "../api.ts";
 import { element, fill } from "../views/element.ts";
 import { drawFaults } from "../views/faults.ts";
-import { drawPlaning, drawReadings, drawShape, drawThickness, drawWornPlaces } from "../views/tables.ts";
+import { drawCautions, drawPlaning, drawReadings, drawShape, drawThickness, drawWornPlaces } from "../views/tables.ts";
 import { drawVerdict } from "../views/verdict.ts";
 import { type Brought, sortBrought } from "./broughtFiles.ts";
 import { drawing } from "./drawing.ts";
@@ -46,13 +46,20 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
   const planing = element("section", { class: "planing" });
   const thickness = element("section", { class: "thickness" });
   const readings = element("section", { class: "readings" });
+  const cautions = element("section", { class: "cautions" });
   const answer = element(
     "div",
     { class: "answer", hidden: true },
     formerMark,
     verdict,
     sheet,
-    element("div", { class: "notes" }, places, thickness, planing, shape, readings),
+    element(
+      "div",
+      { class: "notes" },
+      element("div", {}, places, readings),
+      element("div", {}, thickness, shape),
+      element("div", {}, planing, cautions),
+    ),
   );
   const dropHere = element("div", { class: "drop-here", hidden: true }, "Drop readings here, and thickness with them");
   body.append(
@@ -105,13 +112,15 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
     drawVerdict(verdict, examination);
     drawn.show(examination);
     drawWornPlaces(places, examination, (place) => {
-      drawn.chooseAt((place.xMm[0] + place.xMm[1]) / 2, (place.yMm[0] + place.yMm[1]) / 2);
+      const [xMm, yMm] = deepestIn(place, examination);
+      drawn.chooseAt(xMm, yMm);
       sheet.scrollIntoView({ block: "nearest" });
     });
     drawShape(shape, examination);
     drawPlaning(planing, examination);
     drawThickness(thickness, examination);
     drawReadings(readings, examination);
+    drawCautions(cautions, examination);
     document.title = `${instrument.kind} ${instrument.size} · Boardtrue`;
   }
 
@@ -185,6 +194,21 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
       "Drop your own readings (CSV) anywhere on this page, or bring them with the button.",
     );
   }
+}
+
+/** The deepest reading of a worn place (the highest of a hump); its middle where no reading lies in it. */
+function deepestIn(place: WornPlace, examination: Examination): readonly [xMm: number, yMm: number] {
+  const [[fromX, toX], [fromY, toY]] = [place.xMm, place.yMm];
+  let found: readonly [number, number] = [(fromX + toX) / 2, (fromY + toY) / 2];
+  let most = 0;
+  for (const point of examination.points) {
+    const depthMm = place.kind === "hump" ? -point.wearMm : point.wearMm;
+    const lies = point.xMm >= fromX && point.xMm <= toX && point.yMm >= fromY && point.yMm <= toY;
+    if (!lies || depthMm <= most) continue;
+    most = depthMm;
+    found = [point.xMm, point.yMm];
+  }
+  return found;
 }
 
 /** Files dropped anywhere on the page; the whole page says that it will take them. */

@@ -48,7 +48,9 @@ export function drawing(parent: HTMLElement): Drawing {
     return button;
   });
   const stepButton = (label: string, name: string, strings: number, crosslines: number) =>
-    toolButton(label, name, () => choose(step(examination!, choice, strings, crosslines)));
+    toolButton(label, name, () => {
+      if (examination !== null) choose(step(examination, choice, strings, crosslines));
+    });
   const lengthwise = element(
     "div",
     {
@@ -67,26 +69,27 @@ export function drawing(parent: HTMLElement): Drawing {
     { class: "tools", role: "toolbar", "aria-label": "Map and view" },
     ...mapButtons,
     element("span", { class: "spring" }),
+    element(
+      "span",
+      { class: "steps" },
+      element("span", { class: "name", "aria-hidden": "true" }, "crossline"),
+      stepButton("◂", "Crossline nearer the nut", 0, -1),
+      stepButton("▸", "Crossline nearer the bridge", 0, 1),
+      element("span", { class: "name", "aria-hidden": "true" }, "string"),
+      stepButton("▴", "Next higher string", 1, 0),
+      stepButton("▾", "Next lower string", -1, 0),
+      element("span", { class: "name", "aria-hidden": "true" }, "view"),
+    ),
     toolButton("−", "Farther", () => approach(nearness.times / 1.5)),
     toolButton("+", "Nearer", () => approach(nearness.times * 1.5)),
-    toolButton("whole board", "Whole board", () => approach(1)),
-  );
-  const readoutLine = element(
-    "div",
-    { class: "tools readout-line" },
-    readout,
-    element("span", { class: "spring" }),
-    stepButton("◂", "Crossline nearer the nut", 0, -1),
-    stepButton("▸", "Crossline nearer the bridge", 0, 1),
-    stepButton("▴", "Next higher string", 1, 0),
-    stepButton("▾", "Next lower string", -1, 0),
+    toolButton("whole", "Whole board", () => approach(1)),
   );
   const strip = element(
     "div",
     { class: "strip", tabindex: "0", role: "group", "aria-label": "Sections across the board" },
     sections,
   );
-  const left = element("div", { class: "lengthwise-column" }, tools, readoutLine, lengthwise);
+  const left = element("div", {}, tools, readout, lengthwise);
   fill(parent, left, element("div", { class: "across" }, strip));
 
   let examination: Examination | null = null;
@@ -105,7 +108,7 @@ export function drawing(parent: HTMLElement): Drawing {
     const ramp = rampOf(scheme(), kind);
     drawWearMap(plan, examination, sheet, scales, ramp);
     drawShading(canvas, examination.instrument, sheet.field, sheet.fullMm, ramp, scales, legendPlace(scales));
-    rows = layProfiles(examination, scales, widthPx < 900 ? 84 : 92);
+    rows = layProfiles(examination, scales, widthPx < 900 ? 84 : 86);
     drawProfiles(profiles, examination, scales, rows);
     planNote.textContent = planWords(examination, sheet, scales);
     for (const button of mapButtons) button.setAttribute("aria-pressed", String(button.dataset["map"] === kind));

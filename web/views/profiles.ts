@@ -159,5 +159,5 @@ function drawScale(target: Selection<SVGGElement, unknown, null, undefined>, sca
     .attr("class", "note")
     .attr("x", scales.widthPx - scales.margins.right + 16)
     .attr("y", y + 20)
-    .text("mm from the nut");
+    .text("mm from nut");
 }

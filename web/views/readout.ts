@@ -5,7 +5,7 @@
  */
 import type { Examination } from "../../server/core/examination.ts";
 import { valueAlong } from "../chart/along.ts";
-import { nearestNote } from "../chart/board.ts";
+import { nearestNote, positionName } from "../chart/board.ts";
 import type { Choice } from "../chart/choice.ts";
 import { depthText, placeText } from "../chart/format.ts";
 import { noiseFloorMm } from "../chart/soundings.ts";
@@ -16,7 +16,7 @@ export function readoutText(examination: Examination, choice: Choice): string {
   if (profile === undefined || section === undefined) return "";
   const x = section.xMm;
   const at = (heightsMm: readonly number[]) => valueAlong(profile.xMm, heightsMm, x);
-  const { note } = nearestNote(examination.instrument, choice.string, x);
+  const { note, semitone } = nearestNote(examination.instrument, choice.string, x);
   const wearMm = at(profile.unwornMm) - at(profile.measuredMm);
   const floorMm = noiseFloorMm(examination);
   const worn =
@@ -27,5 +27,11 @@ export function readoutText(examination: Examination, choice: Choice): string {
         : `${depthText(-wearMm)} mm too high`;
   const cut =
     profile.targetMm === null ? [] : [`${depthText(at(profile.measuredMm) - at(profile.targetMm))} mm to take off`];
-  return [`${profile.string} string`, `${placeText(x)} mm from the nut`, note, worn, ...cut].join(" · ");
+  return [
+    `${profile.string} string`,
+    `${placeText(x)} mm from the nut`,
+    `${note}, ${positionName(examination.instrument, semitone)} position`,
+    worn,
+    ...cut,
+  ].join(" · ");
 }

@@ -137,13 +137,24 @@ function riseMm(section: Section): number {
   return -Math.min(...section.unwornMm.map((z, k) => z - level(k)));
 }
 
-const departureMm = (section: Section): number =>
-  Math.max(0.05, ...section.measuredMm.map((z, k) => Math.abs(z - section.unwornMm[k]!)));
+/** The largest fall of a line below the unworn arc. */
+const fallMm = (section: Section, heightsMm: readonly number[]): number =>
+  Math.max(0.05, ...heightsMm.map((z, k) => section.unwornMm[k]! - z));
 
-/** Rounded so that the largest departure fills no more than some 24 px. */
+const departureMm = (section: Section): number => fallMm(section, section.measuredMm);
+
+/** The largest departure of anything that is drawn, either way. */
+const farthestMm = (section: Section): number =>
+  Math.max(
+    ...[section.measuredMm, section.targetMm ?? [], section.templateMm].flatMap((heightsMm) =>
+      heightsMm.map((z, k) => Math.abs(z - section.unwornMm[k]!)),
+    ),
+  );
+
+/** Rounded so that the largest departure fills no more than some 26 px. */
 function departureFactor(sections: readonly Section[], pxPerMm: number): number {
-  const largest = Math.max(...sections.map(departureMm));
-  const fits = [1, 2, 4, 5, 6, 8, 10, 12, 15, 20].filter((factor) => largest * factor * pxPerMm <= 24);
+  const largest = Math.max(...sections.map(farthestMm));
+  const fits = [1, 2, 4, 5, 6, 8, 10, 12].filter((factor) => largest * factor * pxPerMm <= 26);
   return fits.at(-1) ?? 1;
 }
 

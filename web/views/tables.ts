@@ -42,12 +42,12 @@ export function drawWornPlaces(
       depth,
       placeRangeText(place.xMm[0], place.xMm[1]),
       place.costMm === null ? "–" : depthText(place.costMm),
-      place.readings === 1 ? "one reading" : `${place.readings} readings`,
+      `${place.readings}`,
     );
     made.addEventListener("click", () => choose(place));
     return made;
   });
-  fill(target, table("Worn places", ["place", "depth, mm", "from nut, mm", "costs, mm", "seen at"], rows));
+  fill(target, table("Worn places, mm", ["", "depth", "from nut", "costs", "readings"], rows));
 }
 
 export function drawShape(target: HTMLElement, examination: Examination): void {
@@ -70,8 +70,8 @@ export function drawShape(target: HTMLElement, examination: Examination): void {
   ];
   fill(
     target,
-    table("Hollow under a straightedge", ["", "unworn, mm", "should be", "state", "as it is now"], hollows.reverse()),
-    table("Camber radius", ["", "fitted, mm", "should be"], radii),
+    table("Hollow under a straightedge, mm", ["", "unworn", "should be", "", "with wear"], hollows.reverse()),
+    table("Camber radius, mm", ["", "unworn", "should be"], radii),
     element(
       "p",
       {},
@@ -116,7 +116,7 @@ export function drawPlaning(target: HTMLElement, examination: Examination): void
     ]),
     templates.length === 0
       ? null
-      : table("With a template of your own", ["template", "deepest cut, mm", "dressings left"], templates),
+      : table("With a template of your own, mm", ["template", "deepest cut", "dressings left"], templates),
   );
 }
 
@@ -142,7 +142,7 @@ export function drawThickness(target: HTMLElement, examination: Examination): vo
   const left = thickness.dressingsLeft;
   fill(
     target,
-    table("Thickness", ["from nut, mm", "side", "before, mm", "after, mm", "limit, mm"], rows),
+    table("Thickness, mm", ["from nut", "side", "now", "planed", "limit"], rows),
     left === null ? null : element("p", {}, dressingsText(left)),
   );
 }
@@ -169,14 +169,15 @@ export function drawReadings(target: HTMLElement, examination: Examination): voi
       ["still unworn", `${placeText(surface.unwornShare * 100)} % of the readings`],
       ["enough for", readings.enoughFor.length === 0 ? "nothing yet" : readings.enoughFor.join(", ")],
     ]),
-    examination.cautions.length === 0
-      ? null
-      : element(
-          "div",
-          { class: "cautions" },
-          element("h2", {}, "Mind"),
-          element("ul", {}, ...examination.cautions.map((text) => element("li", {}, text))),
-        ),
+  );
+}
+
+export function drawCautions(target: HTMLElement, examination: Examination): void {
+  if (examination.cautions.length === 0) return fill(target);
+  fill(
+    target,
+    element("h2", {}, "Mind"),
+    element("ul", {}, ...examination.cautions.map((caution) => element("li", {}, caution))),
   );
 }
 

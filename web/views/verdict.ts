@@ -72,31 +72,31 @@ function leadSentences(examination: Examination): (Node | string)[] {
   return parts;
 }
 
+/** What was found, then the number held against its limit, and where the limit comes from. */
 function reasonItem(reason: Reason): HTMLLIElement {
-  const limit =
-    reason.limitMm === null
+  const value =
+    reason.valueMm === null
       ? null
-      : `limit ${depthText(reason.limitMm)} mm${reason.origin === null ? "" : `, ${reason.origin}`}`;
+      : `${reason.u === null ? depthText(reason.valueMm) : measuredText(reason.valueMm, reason.u)} mm`;
+  const limit = reason.limitMm === null ? null : `limit ${depthText(reason.limitMm)} mm`;
+  const origin = [limit, reason.origin].filter((part) => part !== null).join(", ");
   return element(
     "li",
     {},
-    sentence(reason.says),
-    limit === null ? null : element("span", { class: "origin" }, ` ${limit}`),
+    `${sentence(reason.says)} `,
+    value === null ? null : element("strong", {}, value),
+    origin === "" ? null : element("span", { class: "origin" }, value === null ? origin : `; ${origin}`),
   );
 }
 
 function changeItem(change: Change, examination: Examination): HTMLLIElement {
   const figure = figureOf(examination, change.what);
-  const now = figure === null ? null : `now ${depthText(figure.value)}, ${figure.origin}`;
   return element(
     "li",
     {},
-    sentence(change.says),
-    element(
-      "span",
-      { class: "origin" },
-      ` ${verdictWords[change.decision].toLowerCase()}${now === null ? "" : `; ${now}`}`,
-    ),
+    `${change.says.replace(/[.:]$/, "")}: `,
+    element("em", {}, verdictWords[change.decision].toLowerCase()),
+    figure === null ? "." : element("span", { class: "origin" }, `; now ${depthText(figure.value)}, ${figure.origin}`),
   );
 }
 

@@ -1,0 +1,30 @@
+/**
+ * The whole program on a port of its own: the real examination, the example boards, the built page.
+ */
+import { join } from "node:path";
+import pino from "pino";
+import { examinerFor } from "../../../server/examiner.ts";
+import { loadExamples } from "../../../server/exampleBoards.ts";
+import { createApp } from "../../../server/http/app.ts";
+import { listen } from "../../../server/http/listen.ts";
+import { loadInstrumentTable } from "../../../server/instrumentTable.ts";
+import { version } from "../../../server/version.ts";
+
+const root = join(import.meta.dirname, "../../..");
+
+export const examplesFolder = join(root, "data/examples");
+
+export async function startApp(): Promise<{ readonly url: string; readonly stop: () => Promise<void> }> {
+  const table = loadInstrumentTable();
+  const app = createApp({
+    startExamining: examinerFor(table, version),
+    table,
+    examples: loadExamples(examplesFolder),
+    webFolder: join(root, "web/dist"),
+    version,
+    uploadLimitBytes: 64 * 1024 * 1024,
+    log: pino({ level: "silent" }),
+  });
+  const listening = await listen(app, { host: "127.0.0.1", port: 0 });
+  return { url: `http://127.0.0.1:${listening.port}/`, stop: listening.stop };
+}
