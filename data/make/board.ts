@@ -10,7 +10,7 @@ import { calliperReadings, type ThicknessTruth } from "./calliper.ts";
 import { halfWidthMm, lineYMm } from "./plan.ts";
 import { lowerBall } from "./probe.ts";
 import { type Random, seededRandom } from "./random.ts";
-import type { Line, Recipe } from "./recipe.ts";
+import type { Line, Recipe, Wood } from "./recipe.ts";
 import { type HeightAt, hollowUnderStringMm, radiusMm, rollRad, unwornSurface } from "./shape.ts";
 import { type WearAt, wearField } from "./wear.ts";
 import { readingsText, thicknessText } from "./writing.ts";
@@ -24,11 +24,14 @@ export type ReadingTruth = {
   readonly readMm: number;
   /** What a perfect gauge with this tip would read. */
   readonly exactMm: number;
-  /** Where the ball touches, and the wear and unworn height there. */
+  /** Where the ball touches; the unworn board's height and the present height there. */
   readonly touchXMm: number;
   readonly touchYMm: number;
   readonly unwornMm: number;
+  readonly presentMm: number;
+  /** Wear at the place read; and as much of it as this ball can show: less in a rut that it can't bottom. */
   readonly wearMm: number;
+  readonly shownMm: number;
 };
 
 export type Truth = {
@@ -37,10 +40,10 @@ export type Truth = {
   readonly hollowsMm: readonly number[];
   /** Rise of the treble edge over the bass edge at the bridge end, against the nut. */
   readonly twistMm: number;
-  /** Deepest wear anywhere on the board, and among the readings. */
+  /** Deepest wear anywhere on the board; and the deepest that a reading shows, where the ball touches. */
   readonly deepestWear: { readonly depthMm: number; readonly xMm: number; readonly yMm: number };
   readonly deepestReading: { readonly depthMm: number; readonly xMm: number; readonly yMm: number };
-  /** Share of the readings with more than 0.02 mm of wear. */
+  /** Share of the places read with more than 0.02 mm of wear. */
   readonly wornShare: number;
   readonly readings: readonly ReadingTruth[];
   readonly thickness: readonly ThicknessTruth[];
@@ -53,6 +56,16 @@ export type MadeBoard = {
   readonly unwornHeightMm: HeightAt;
   readonly wearMm: WearAt;
 };
+
+/** The same board once more, with wood of another thickness under the same surface. */
+export function withWood(made: MadeBoard, recipe: Recipe, wood: Wood): MadeBoard {
+  const thickness = calliperReadings(recipe.plan, wood, made.wearMm, seededRandom(recipe.seed + 1));
+  return {
+    ...made,
+    thicknessCsv: thicknessText(recipe.writing, thickness),
+    truth: { ...made.truth, thickness },
+  };
+}
 
 export function makeBoard(recipe: Recipe): MadeBoard {
   const { plan, shape, rounds } = recipe;
@@ -73,7 +86,7 @@ export function makeBoard(recipe: Recipe): MadeBoard {
   const readings = [...taken, ...again].map((cell) => readingAt(recipe, cell, unwornHeightMm, wearMm, random));
   const thickness = recipe.wood === null ? [] : calliperReadings(plan, recipe.wood, wearMm, random);
 
-  const deepest = readings.reduce((deeper, reading) => (reading.wearMm > deeper.wearMm ? reading : deeper));
+  const deepest = readings.reduce((deeper, reading) => (reading.shownMm > deeper.shownMm ? reading : deeper));
   const turnedRad = rollRad(plan, shape, plan.lengthMm) - rollRad(plan, shape, 0);
   const truth: Truth = {
     radiusMm: {
@@ -84,7 +97,7 @@ export function makeBoard(recipe: Recipe): MadeBoard {
     hollowsMm: plan.strings.map((string) => hollowUnderStringMm(plan, unwornHeightMm, string)),
     twistMm: plan.widthEndMm * Math.sin(turnedRad),
     deepestWear: deepestOnBoard(recipe, wearMm),
-    deepestReading: { depthMm: deepest.wearMm, xMm: deepest.touchXMm, yMm: deepest.touchYMm },
+    deepestReading: { depthMm: deepest.shownMm, xMm: deepest.touchXMm, yMm: deepest.touchYMm },
     wornShare: readings.filter((reading) => reading.wearMm > 0.02).length / readings.length,
     readings,
     thickness,
@@ -110,6 +123,7 @@ function readingAt(
   const worn: HeightAt = (xMm, yMm) => unwornMm(xMm, yMm) - wearMm(xMm, yMm);
   const yMm = lineYMm(plan, cell.line, cell.crosslineMm, rounds.edgeInsetMm);
   const touch = lowerBall(worn, cell.crosslineMm, yMm, probe.tipRadiusMm, finestMarkMm(recipe));
+  const unwornTouch = lowerBall(unwornMm, cell.crosslineMm, yMm, probe.tipRadiusMm, 50);
   const noisyMm = touch.heightMm + probe.noiseMm * random.normal();
   return {
     crosslineMm: cell.crosslineMm,
@@ -120,7 +134,9 @@ function readingAt(
     touchXMm: touch.xMm,
     touchYMm: touch.yMm,
     unwornMm: unwornMm(touch.xMm, touch.yMm),
-    wearMm: wearMm(touch.xMm, touch.yMm),
+    presentMm: worn(touch.xMm, touch.yMm),
+    wearMm: wearMm(cell.crosslineMm, yMm),
+    shownMm: unwornTouch.heightMm - touch.heightMm,
   };
 }
 

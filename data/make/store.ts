@@ -170,6 +170,7 @@ export const store: readonly Example[] = [
         ...asGrid,
         settings: head("cello", cello, dialGauge, {
           build: "solid",
+          rut_width: "3",
           ...aim(celloShape),
           edge_limit: "5.4",
           centre_limit: "6",
@@ -214,7 +215,12 @@ export const store: readonly Example[] = [
         ...asGrid,
         separator: ";",
         decimal: ",",
-        settings: head("viola", viola, dialGauge, { build: "solid", ...aim(violaShape), edge_limit: "4.3" }),
+        settings: head("viola", viola, dialGauge, {
+          build: "solid",
+          rut_width: "3",
+          ...aim(violaShape),
+          edge_limit: "4.3",
+        }),
       },
     },
   },
@@ -257,6 +263,7 @@ export const store: readonly Example[] = [
         ...asGrid,
         settings: head("bass", bass, dialGauge, {
           build: "solid",
+          rut_width: "4",
           ...aim(bassShape),
           edge_inset: "3",
           flat_ridge_nut: "-9",
@@ -295,7 +302,12 @@ export const store: readonly Example[] = [
       },
       writing: {
         ...asList,
-        settings: head("violin", violin, dialGauge, { build: "solid", ...aim(violinShape), edge_limit: "4" }),
+        settings: head("violin", violin, dialGauge, {
+          build: "solid",
+          rut_width: "3",
+          ...aim(violinShape),
+          edge_limit: "4",
+        }),
       },
     },
   },
@@ -325,7 +337,7 @@ export const store: readonly Example[] = [
       wood: {
         bassNutMm: 4.45,
         bassEndMm: 4.6,
-        trebleNutMm: 4.34,
+        trebleNutMm: 4.3,
         trebleEndMm: 4.4,
         centre: null,
         atMm: [10, 60, 115, 170, 220, 260],
@@ -338,6 +350,7 @@ export const store: readonly Example[] = [
         settings: head("violin", violin, dialGauge, {
           unit: "0.01mm",
           build: "solid",
+          rut_width: "3",
           ...aim(violinShape),
           edge_limit: "4",
         }),
@@ -356,11 +369,7 @@ export const store: readonly Example[] = [
       seed: 15,
       plan: violin,
       shape: { ...violinShape, rollDeg: 0.6 },
-      wear: [
-        stringRut(violin, "E", [1, 9], 0.8, 0.3),
-        stringRut(violin, "A", [1, 9], 0.9, 0.28),
-        ...pits(violin, violinFinger, ["A", 2, 0.08], ["E", 2, 0.07]),
-      ],
+      wear: [stringRut(violin, "E", [1, 9], 0.8, 0.3), stringRut(violin, "A", [1, 9], 0.9, 0.28)],
       rounds: rounds(violinCrosslinesMm, sevenLines(violin)),
       probe: dialGauge,
       wood: {
@@ -533,7 +542,7 @@ export const store: readonly Example[] = [
 /** 440 readings with a digital probe of 1 mm ball on 22 crosslines and 20 lines that fan out with the board. */
 function denseCello(): Example {
   const probe: Probe = { tipRadiusMm: 0.5, noiseMm: 0.01, resolutionMm: 0.001 };
-  const crosslinesMm = Array.from({ length: 22 }, (_, k) => 8 + 27 * k);
+  const crosslinesMm = [8, ...Array.from({ length: 21 }, (_, k) => 21 + 27 * k)];
   const lines = Array.from({ length: 20 }, (_, k) => ({ share: (2 * k) / 19 - 1 }));
   return {
     name: "cello-dense",
@@ -563,6 +572,7 @@ function denseCello(): Example {
         decimals: 3,
         settings: head("cello", cello, probe, {
           build: "solid",
+          rut_width: "3",
           ...aim(celloShape),
           edge_limit: "5.4",
           centre_limit: "6",

@@ -63,7 +63,7 @@ describe.each(store.map((example) => [example.title, example] as const))("%s", (
   test.runIf(truth.deepestReading.depthMm > 0.15)("has its deepest place named where it is", () => {
     const { deepest } = examination;
     const apart = (xMm: number, yMm: number) => Math.hypot(xMm - (deepest?.xMm ?? 0), yMm - (deepest?.yMm ?? 0));
-    const rivals = truth.readings.filter(({ wearMm }) => wearMm > truth.deepestReading.depthMm - 0.03);
+    const rivals = truth.readings.filter(({ shownMm }) => shownMm > truth.deepestReading.depthMm - 0.03);
     // The tip touches off its centre by up to its radius times the slope: under 1 mm.
     expect(Math.min(...rivals.map(({ touchXMm, touchYMm }) => apart(touchXMm, touchYMm)))).toBeLessThan(1);
   });

@@ -11,7 +11,7 @@ import type { Examination } from "../../server/core/examination.ts";
 export type Difference = { readonly what: string; readonly offMm: number; readonly u: number };
 
 export type Comparison = {
-  /** Unworn surface and wear at every reading: root mean square and largest difference. */
+  /** Unworn surface, and wear as far as the tip can show it, at every reading: root mean square and largest difference. */
   readonly unwornRmsMm: number;
   readonly wearRmsMm: number;
   readonly wearWorstMm: number;
@@ -31,7 +31,7 @@ export function compareWithTruth(examination: Examination, made: MadeBoard): Com
     throw new Error(`${points.length} points for ${truth.readings.length} readings`);
   }
   const unwornOff = points.map((point) => point.unwornMm - made.unwornHeightMm(point.xMm, point.yMm));
-  const wearOff = points.map((point, i) => point.wearMm - truth.readings[i]!.wearMm);
+  const wearOff = points.map((point, i) => point.wearMm - truth.readings[i]!.shownMm);
   const { deepestReading } = truth;
   const ends = ["nut", "middle", "end"] as const;
   return {

@@ -107,9 +107,10 @@ export function familyHollowMm(plan: Plan, ridge: Ridge, p: Parameters, string: 
 /** The same surface with its two hollow coefficients changed until a straightedge shows what is asked. */
 export function withHollows(plan: Plan, ridge: Ridge, p: Parameters, lowestMm: number, highestMm: number): Parameters {
   let shaped = [...p];
-  for (let turn = 0; turn < 4; turn++) {
+  for (let turn = 0; turn < 5; turn++) {
     const lowestOff = lowestMm - familyHollowMm(plan, ridge, shaped, plan.strings[0]!);
     const highestOff = highestMm - familyHollowMm(plan, ridge, shaped, plan.strings.at(-1)!);
+    if (Math.abs(lowestOff) + Math.abs(highestOff) < 1e-8) break;
     shaped = shaped.map(
       (value, j) => value + (j === at.hollowLowest ? lowestOff : j === at.hollowHighest ? highestOff : 0),
     );

@@ -7,19 +7,40 @@
 import { halfWidthMm, lineYMm } from "../../data/make/plan.ts";
 import { bass, cello, viola, violin } from "../../data/make/plans.ts";
 import { type Random, seededRandom } from "../../data/make/random.ts";
-import type { Line, Plan, Recipe, Shape, WearMark } from "../../data/make/recipe.ts";
+import type { Line, Plan, Recipe, Shape, WearMark, Wood } from "../../data/make/recipe.ts";
 import { stringRut, wearField } from "../../data/make/wear.ts";
 
 export type Kind = "violin" | "viola" | "cello" | "bass";
 export type Layout = "5 x 12" | "7 x 11" | "7 x 13" | "20 x 20";
 
-/** What the workshop of these tests aims at: radius at every crossline, hollows, least edge. */
+/** What the workshop of these tests aims at: radius at every crossline, hollows, their tolerances, least edge. */
 export const aims = {
-  violin: { plan: violin, radiusMm: 42, lowestMm: 0.7, highestMm: 0.5, edgeLimitMm: 4 },
-  viola: { plan: viola, radiusMm: 42, lowestMm: 1, highestMm: 0.6, edgeLimitMm: 4.3 },
-  cello: { plan: cello, radiusMm: 65, lowestMm: 1.5, highestMm: 1, edgeLimitMm: 5.4 },
-  bass: { plan: bass, radiusMm: 80, lowestMm: 2.5, highestMm: 1.5, edgeLimitMm: 6 },
+  violin: {
+    plan: violin,
+    radiusMm: 42,
+    radiusTolMm: 1.5,
+    lowestMm: 0.7,
+    highestMm: 0.5,
+    hollowTolMm: 0.1,
+    edgeLimitMm: 4,
+  },
+  viola: {
+    plan: viola,
+    radiusMm: 42,
+    radiusTolMm: 2,
+    lowestMm: 1,
+    highestMm: 0.6,
+    hollowTolMm: 0.15,
+    edgeLimitMm: 4.3,
+  },
+  cello: { plan: cello, radiusMm: 65, radiusTolMm: 3, lowestMm: 1.5, highestMm: 1, hollowTolMm: 0.2, edgeLimitMm: 5.4 },
+  bass: { plan: bass, radiusMm: 80, radiusTolMm: 5, lowestMm: 2.5, highestMm: 1.5, hollowTolMm: 0.3, edgeLimitMm: 6 },
 } as const;
+
+/** How far the target may tilt the strings' end and shift its crown, and the cut it must take everywhere, mm. */
+export const projectionBoundMm = 1;
+export const crownBoundMm = 1;
+export const allowanceMm = 0;
 
 /** Depth of wear from which these tests' workshop dresses a board. */
 export const dressAtMm = 0.2;
@@ -50,20 +71,16 @@ export function syntheticBoard(kind: Kind, layout: Layout, seed: number, worn: b
   };
 }
 
-/** The recipe with the same edge thickness all round; the calliper is good to 0.02 mm. */
-export function withEdges(recipe: Recipe, edgeMm: number): Recipe {
-  const { lengthMm } = recipe.plan;
+/** The same edge thickness all round; the calliper is good to 0.02 mm. */
+export function evenEdges(plan: Plan, edgeMm: number): Wood {
   return {
-    ...recipe,
-    wood: {
-      bassNutMm: edgeMm,
-      bassEndMm: edgeMm,
-      trebleNutMm: edgeMm,
-      trebleEndMm: edgeMm,
-      centre: null,
-      atMm: edgePlacesMm(lengthMm),
-      noiseMm: 0.02,
-    },
+    bassNutMm: edgeMm,
+    bassEndMm: edgeMm,
+    trebleNutMm: edgeMm,
+    trebleEndMm: edgeMm,
+    centre: null,
+    atMm: edgePlacesMm(plan.lengthMm),
+    noiseMm: 0.02,
   };
 }
 
@@ -134,7 +151,7 @@ function wearOn(plan: Plan, crosslinesMm: readonly number[], lines: readonly Lin
 }
 
 function settingsFor(kind: Kind, plan: Plan, tipRadiusMm: number): (readonly [string, string])[] {
-  const { radiusMm, lowestMm, highestMm, edgeLimitMm } = aims[kind];
+  const { radiusMm, radiusTolMm, lowestMm, highestMm, hollowTolMm, edgeLimitMm } = aims[kind];
   return Object.entries({
     instrument: kind,
     board_length: plan.lengthMm,
@@ -147,12 +164,18 @@ function settingsFor(kind: Kind, plan: Plan, tipRadiusMm: number): (readonly [st
     resolution: 0.01,
     tension: "on",
     build: "solid",
+    rut_width: 4,
     radius_nut: radiusMm,
     radius_middle: radiusMm,
     radius_end: radiusMm,
     hollow_lowest: lowestMm,
     hollow_highest: highestMm,
     hollow_deepest: 0.5,
+    radius_tolerance: radiusTolMm,
+    hollow_tolerance: hollowTolMm,
+    projection_bound: projectionBoundMm,
+    crown_bound: crownBoundMm,
+    allowance: allowanceMm,
     edge_limit: edgeLimitMm,
     dress_at: dressAtMm,
   }).map(([key, value]) => [key, String(value)] as const);

@@ -1,7 +1,7 @@
 /**
  * One synthetic board through the whole tool, and everything a test wants to know about it afterwards. Lengths in mm.
  */
-import { type MadeBoard, makeBoard } from "../../data/make/board.ts";
+import { type MadeBoard, makeBoard, withWood } from "../../data/make/board.ts";
 import { halfWidthMm } from "../../data/make/plan.ts";
 import { seededRandom } from "../../data/make/random.ts";
 import type { Plan, Recipe } from "../../data/make/recipe.ts";
@@ -10,7 +10,18 @@ import { type Comparison, compareWithTruth } from "./compareWithTruth.ts";
 import { examineFiles } from "./examineMade.ts";
 import { type Bounds, type PresentSpot, referenceCut } from "./referenceCut.ts";
 import { at, familyHeightMm, nearestInFamily, type Parameters, withHollows } from "./referenceSurface.ts";
-import { aims, dressAtMm, edgePlacesMm, type Kind, type Layout, syntheticBoard, withEdges } from "./syntheticBoards.ts";
+import {
+  aims,
+  allowanceMm,
+  crownBoundMm,
+  dressAtMm,
+  edgePlacesMm,
+  evenEdges,
+  type Kind,
+  type Layout,
+  projectionBoundMm,
+  syntheticBoard,
+} from "./syntheticBoards.ts";
 
 type Off = { readonly offMm: number; readonly u: number };
 
@@ -33,14 +44,13 @@ export type BoardThroughTheTool = {
 };
 
 export function throughTheTool(kind: Kind, layout: Layout, seed: number, worn: boolean): BoardThroughTheTool {
-  const bare = syntheticBoard(kind, layout, seed, worn);
-  const truth = makeBoard(bare);
-  const bounds = boundsFor(kind, examineFiles(truth.readingsCsv, null));
-  const least = trueLeastCut(bare, truth, bounds);
-  const needed = truth.truth.deepestReading.depthMm > dressAtMm - 0.06;
+  const recipe = syntheticBoard(kind, layout, seed, worn);
+  const bare = makeBoard(recipe);
+  const bounds = boundsFor(kind);
+  const least = trueLeastCut(recipe, bare, bounds);
+  const needed = bare.truth.deepestReading.depthMm > dressAtMm - 0.06;
   const wood = edgesFor(kind, seed, least, needed);
-  const recipe = withEdges(bare, wood.edgeMm);
-  const made = makeBoard(recipe);
+  const made = withWood(bare, recipe, evenEdges(recipe.plan, wood.edgeMm));
   const examination = examineFiles(made.readingsCsv, made.thicknessCsv);
   const { planing } = examination;
   const surface = publishedSurface(recipe.plan, examination);
@@ -69,18 +79,18 @@ export function throughTheTool(kind: Kind, layout: Layout, seed: number, worn: b
   };
 }
 
-/** What the examination says the target may do. */
-function boundsFor(kind: Kind, { instrument }: Examination): Bounds {
-  const { plan } = aims[kind];
+/** What the settings let the target do; the bands are the tolerances, unless they are set. */
+function boundsFor(kind: Kind): Bounds {
+  const { plan, radiusMm, radiusTolMm, lowestMm, highestMm, hollowTolMm } = aims[kind];
   return {
-    pitch: instrument.projectionBoundMm.value / plan.stringLengthMm,
-    crownMm: instrument.crownBoundMm.value,
-    radiiMm: [instrument.radiusNutMm.value, instrument.radiusMiddleMm.value, instrument.radiusEndMm.value],
-    radiusBandMm: instrument.radiusBandMm.value,
-    hollowsMm: [instrument.hollowLowestMm.value, instrument.hollowHighestMm.value],
-    hollowBandMm: instrument.hollowBandMm.value,
-    allowanceMm: instrument.allowanceMm.value,
-    deepestAt: instrument.hollowDeepest.value,
+    pitch: projectionBoundMm / plan.stringLengthMm,
+    crownMm: crownBoundMm,
+    radiiMm: [radiusMm, radiusMm, radiusMm],
+    radiusBandMm: radiusTolMm,
+    hollowsMm: [lowestMm, highestMm],
+    hollowBandMm: hollowTolMm,
+    allowanceMm,
+    deepestAt: 0.5,
   };
 }
 
@@ -95,7 +105,7 @@ function trueLeastCut(recipe: Recipe, made: MadeBoard, bounds: Bounds): TrueLeas
   const readings = made.truth.readings.map((reading) => ({
     xMm: reading.touchXMm,
     yMm: reading.touchYMm,
-    presentMm: reading.unwornMm - reading.wearMm,
+    presentMm: reading.presentMm,
     counts: true,
   }));
   const edge = (xMm: number, side: 1 | -1): PresentSpot => {
