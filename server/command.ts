@@ -19,7 +19,8 @@ import { plainText } from "./reports/plainText.ts";
 import { settingsFromOutside } from "./settingsFromOutside.ts";
 import { version } from "./version.ts";
 
-const help = `boardtrue examine READINGS.csv --instrument cello [--thickness THICKNESS.csv]
+const help = `\
+boardtrue examine READINGS.csv --instrument cello [--thickness THICKNESS.csv]
                   [--set key=value …] [--json [--no-points]]
     What the board needs, from height readings on a grid.
     READINGS.csv or THICKNESS.csv may be - for standard input.
@@ -28,12 +29,12 @@ boardtrue grid --instrument cello [--readings 77] [--set key=value …]
     An empty grid to fill in at the bench (CSV).
 
 boardtrue serve
-    The page, at http://127.0.0.1:4870/ (another port: PORT=4871 boardtrue serve).
+    The page, at http://127.0.0.1:4870/ (another port: set PORT).
 
 boardtrue help
 boardtrue version
 
-Exit status: 0 with an answer, 1 with faults in what was given, 2 for a wrong call.
+Exit status: 0 an answer, 1 faults in what was given, 2 a wrong call.
 `;
 
 /** The call itself is wrong: exit 2. */
@@ -41,6 +42,8 @@ class WrongCall extends Error {}
 /** What the call names can't be read or has faults: exit 1; one message a line. */
 class Faulty extends Error {}
 
+// A reader that has read enough (as `head` does) closes the pipe; each task that prints learns of it by itself.
+process.stdout.on("error", () => undefined);
 process.exitCode = await exitStatusOf(process.argv.slice(2));
 
 async function exitStatusOf(words: readonly string[]): Promise<number> {
@@ -70,8 +73,7 @@ async function run([task, ...words]: readonly string[]): Promise<void> {
       return printEmptyGrid(words);
     case "serve":
       if (words.length > 0) throw new WrongCall("serve takes nothing more; the port comes from PORT.");
-      await import("./main.ts");
-      return;
+      return startServing();
     case "help":
     case "--help":
     case "-h":
@@ -147,6 +149,16 @@ async function printEmptyGrid(words: readonly string[]): Promise<void> {
   const resolved = resolveInstrument(loadInstrumentTable(), settings.settings);
   if (resolved.outcome === "faulty") throw faulty(resolved.faults);
   await print([emptyGrid(resolved.instrument, readings).csv]);
+}
+
+/** Loaded only here: the other tasks need no server. */
+async function startServing(): Promise<void> {
+  const { CantStart, serve } = await import("./serve.ts");
+  try {
+    await serve(process.env, (line) => void process.stdout.write(`${line}\n`));
+  } catch (error) {
+    throw error instanceof CantStart ? new Faulty(error.message) : error;
+  }
 }
 
 function settingsFrom(instrument: string | undefined, pairs: readonly string[] = []): readonly SettingEntry[] {

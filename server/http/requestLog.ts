@@ -1,5 +1,5 @@
 /**
- * One line of log a request: method, kind of address, status, time taken, bytes in. Nothing personal: no file names,
+ * One line of log a request: method, kind of address, status, time taken. Nothing personal: no file names,
  * no bodies, no address of the client, and the address asked for only where it is one of the API's own.
  */
 import type { RequestHandler } from "express";
@@ -8,7 +8,6 @@ import type { Logger } from "pino";
 export function logRequests(log: Logger): RequestHandler {
   return (request, response, next) => {
     const begun = performance.now();
-    const bytesBefore = request.socket.bytesRead;
     response.on("close", () => {
       log.info(
         {
@@ -16,7 +15,6 @@ export function logRequests(log: Logger): RequestHandler {
           route: typeof request.route?.path === "string" ? request.route.path : "-",
           status: response.writableFinished ? response.statusCode : "client left",
           ms: Math.round(performance.now() - begun),
-          bytesIn: request.socket.bytesRead - bytesBefore,
         },
         "request",
       );

@@ -44,7 +44,8 @@ export function plainText(examination: Examination): string {
     .concat("\n");
 }
 
-function verdictSentence({ verdict, planing, thickness }: Examination): string {
+function verdictSentence(examination: Examination): string {
+  const { verdict, planing, thickness } = examination;
   const cut = planing === null ? null : `${planing.atLeast ? "at least " : ""}${quantity(planing.planeOffMm)}`;
   const left = thickness === null ? null : `${quantity(thickness.edgeAfterMm)} at the thinnest edge`;
   const limit = thickness === null ? "" : ` (limit ${depth(thickness.limitMm)})`;
@@ -64,12 +65,21 @@ function verdictSentence({ verdict, planing, thickness }: Examination): string {
     case "replace":
       return left === null ? "Replace the board." : `Replace the board: planing would leave ${left}${limit}.`;
     case "undecided":
-      return "Can't say yet: something still has to be measured.";
+      return `Can't say yet: ${stillToMeasure(examination)}.`;
     case "restorer":
       return "Ask a qualified restorer before any wood is taken off this board.";
     case "cause":
       return "Find the cause first: this is no matter of wear alone.";
   }
+}
+
+function stillToMeasure({ planing, thickness, wornPlaces }: Examination): string {
+  const open = [
+    ...(planing === null ? ["survey the whole board"] : []),
+    ...(wornPlaces.some(({ atLeast }) => atLeast) ? ["read the rut again with a finer tip"] : []),
+    ...(thickness === null ? ["measure the thickness at the edges"] : []),
+  ];
+  return open.length === 0 ? "something still has to be measured" : open.join(", and ");
 }
 
 function boardSentence({ instrument, readings }: Examination): string {

@@ -94,6 +94,15 @@ describe("the verdict", () => {
     expect(firstSentence(withDecision("borderline", bare))).not.toMatch(/\d/);
   });
 
+  test("tells what to measure where nothing can be said yet", () => {
+    const thick = withDecision("undecided", { wornPlaces: [] });
+    expect(firstSentence(thick)).toBe("Can't say yet: something still has to be measured.");
+    expect(firstSentence(withDecision("undecided", { thickness: null }))).toBe(
+      "Can't say yet: read the rut again with a finer tip, and measure the thickness at the edges.",
+    );
+    expect(firstSentence({ ...thick, planing: null })).toBe("Can't say yet: survey the whole board.");
+  });
+
   test("says at least where the cut is a least one", () => {
     const planing = { ...smallExamination.planing!, atLeast: true };
     expect(firstSentence(withDecision("dress", { planing }))).toContain("at least 0.34");
