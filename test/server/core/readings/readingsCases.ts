@@ -353,6 +353,14 @@ const delimiters: readonly ReadingsCase[] = [
     ],
   },
   {
+    rule: "quotes that would pair across two lines are told on each",
+    text: 'x,y,height,note\n10,-5,a"b,"c\nd",0,0.5,a"b',
+    faults: [
+      [2, null, "quote-misplaced"],
+      [3, 1, "not-a-number"],
+    ],
+  },
+  {
     rule: "a quoted cell that runs over two lines is told on both",
     text: `${list}10,-5,"0\n45"`,
     faults: [
@@ -516,6 +524,11 @@ const settings: readonly ReadingsCase[] = [
   {
     rule: "mm in the settings contradicts inches in the heading",
     text: "# unit: mm\nx,y,height_in\n10,-5,0.02",
+    faults: [[2, 3, "unit-contradicts"]],
+  },
+  {
+    rule: "a setting contradicts the heading however its key is spelled",
+    text: "# Unit : mm\nx,y,height_in\n10,-5,0.02",
     faults: [[2, 3, "unit-contradicts"]],
   },
   {
