@@ -1,22 +1,22 @@
 /**
  * The unworn surface: the ideal shape the board had before it was worn, found from readings of the worn one.
  *
- * Ordinary least squares sinks into the wear, so it only gives the start. Then Gauss–Newton is repeated with one-sided
- * weights (wearWeights.ts), the noise being judged from the readings above the surface, until the shape stands still.
- * Between rounds the tip is compensated on the slopes of the current surface (tip.ts).
+ *   1. ordinary least squares, which sinks into the wear but is never far off
+ *   2. an expectile: readings below count a tenth of those above, which lifts the surface to the upper readings
+ *   3. one-sided redescending weights (wearWeights.ts), the noise judged from above, until the surface stands still
+ *
+ * each by Gauss–Newton (surfaceStep.ts), and the whole again with the tip compensated on the slopes of the surface found
+ * (tip.ts), until that changes nothing.
  *
  * Where the hollow is deepest can hardly be told on a slightly hollow board: u0 is held to its setting by a soft
  * constraint of ±0.06 (one standard deviation), which the readings of a normal board outweigh.
  *
- * in: checked readings, instrument, gauge -> out: compensated readings and the surface with its covariance (mm²).
+ * in: checked readings, instrument, gauge -> out: compensated readings and the surface with its covariance. Lengths in mm.
  */
-
 import type { Instrument } from "../board/instrument.ts";
 import type { Gauge } from "../board/settings.ts";
-import type { CompensatedReadings } from "../compensation/compensatedReadings.ts";
+import type { CompensatedReading, CompensatedReadings } from "../compensation/compensatedReadings.ts";
 import { compensateTip } from "../compensation/tip.ts";
-import { solveLeastSquares } from "../maths/leastSquares.ts";
-import { median } from "../maths/quantiles.ts";
 import type { Readings } from "../readings/readings.ts";
 import {
   heightMm,
@@ -27,15 +27,15 @@ import {
   surfacePlan,
   writeHeightGradient,
 } from "./idealSurface.ts";
-import { oneSidedWeight, recentre } from "./wearWeights.ts";
+import { type SurfaceStep, surfaceStep } from "./surfaceStep.ts";
+import { noiseFromAboveMm, oneSidedWeight, onNoise } from "./wearWeights.ts";
 
 export type UnwornSurface = {
   readonly plan: SurfacePlan;
   readonly shape: SurfaceShape;
   /** Standard deviation of the readings about the surface where unworn, mm. */
   readonly noiseMm: number;
-  /** Weight of each reading in the fit, 0 (worn) to 1. */
-  readonly weights: Float64Array;
+  /** Share of the readings that lie on it. */
   readonly unwornShare: number;
   /** Variances and covariances of the parameters, row-major in the order of parameterNames. */
   readonly covariance: Float64Array;
@@ -45,45 +45,35 @@ export type FittedSurface =
   | { readonly outcome: "fitted"; readonly surface: UnwornSurface; readonly compensated: CompensatedReadings }
   | { readonly outcome: "not-fitted"; readonly why: string };
 
-/** Soft constraint on u0: one standard deviation, as a fraction of the length. */
 const deepestSpread = 0.06;
 /** The noise is never taken to be finer than this, mm: exact artificial readings would divide by nothing. */
 const leastNoiseMm = 1e-6;
+/** A surface stands still when no reading's height on it moves by more than this share of the noise. */
+const stillShare = 1e-3;
+const mostRounds = 40;
+const mostTipRounds = 6;
 
 export function fitUnwornSurface(readings: Readings, instrument: Instrument, gauge: Gauge): FittedSurface {
   const plan = surfacePlan(instrument);
-  let shape = startingShape(readings, instrument);
-  let compensated = compensateTip(readings, gauge.tipRadiusMm, (xMm, yMm) => slopes(plan, shape, xMm, yMm));
-  let noiseMm = Number.POSITIVE_INFINITY;
-  const free = freeParameters(plan);
-  const floorMm = Math.max(leastNoiseMm, gauge.resolutionMm / Math.sqrt(12));
-
-  for (let round = 0; round < 60; round += 1) {
-    const residuals = residualsMm(compensated, plan, shape);
-    const isStart = round < 3;
-    if (!isStart) noiseMm = Math.max(floorMm, noiseAboveMm(residuals, free.length));
-    const weights = isStart ? residuals.map(() => 1) : residuals.map((r) => oneSidedWeight(r / noiseMm));
-    const shiftMm = isStart ? 0 : recentre * noiseMm;
-    const step = gaussNewtonStep(
-      compensated,
-      plan,
-      shape,
-      free,
-      weights,
-      residuals.map((r) => r - shiftMm),
-      {
-        noiseMm: isStart ? 0.1 : noiseMm,
-        deepest: instrument.hollowDeepest.value,
-      },
-    );
-    if (step.outcome === "undetermined") return { outcome: "not-fitted", why: step.why };
-    const next = moved(shape, step.changes);
-    const changeMm = largestChangeMm(compensated, plan, shape, next);
-    shape = next;
-    compensated = compensateTip(readings, gauge.tipRadiusMm, (xMm, yMm) => slopes(plan, shape, xMm, yMm));
-    if (!isStart && changeMm < 1e-4 * noiseMm) break;
+  const compensatedOn = (shape: SurfaceShape): CompensatedReadings =>
+    compensateTip(readings, gauge.tipRadiusMm, (xMm, yMm) => slopes(plan, shape, xMm, yMm));
+  const problem = {
+    plan,
+    deepest: instrument.hollowDeepest.value,
+    floorMm: Math.max(leastNoiseMm, gauge.resolutionMm / Math.sqrt(12)),
+  };
+  let compensated = compensatedOn(startingShape(readings, instrument));
+  let fit = fitFrom(startingShape(readings, instrument), compensated.readings, problem);
+  for (let round = 0; round < mostTipRounds && gauge.tipRadiusMm > 0 && fit.outcome === "fitted"; round += 1) {
+    const before = fit.shape;
+    compensated = compensatedOn(before);
+    fit = refined(before, fit.noiseMm, compensated.readings, problem);
+    if (fit.outcome === "fitted" && largestChangeMm(plan, before, fit.shape, compensated.readings) < 1e-4) break;
   }
-  return finished(compensated, plan, shape, free, floorMm, instrument);
+  if (fit.outcome === "not-fitted") return fit;
+  const { shape, noiseMm, unwornShare, unscaledCovariance } = fit;
+  const covariance = unscaledCovariance.map((entry) => entry * noiseMm ** 2);
+  return { outcome: "fitted", compensated, surface: { plan, shape, noiseMm, unwornShare, covariance } };
 }
 
 /** Variance of the surface's height at a place, mm². */
@@ -93,25 +83,107 @@ export function heightVariance(surface: UnwornSurface, xMm: number, yMm: number)
   return quadraticForm(surface.covariance, gradient);
 }
 
-/** Variance of any quantity computed from the shape, by its gradient found with central differences (JCGM 100:2008, 5.1). */
+/** Variance of any quantity computed from the shape, its gradient found by central differences (JCGM 100:2008, 5.1). */
 export function varianceOf(surface: UnwornSurface, quantity: (shape: SurfaceShape) => number): number {
   const size = parameterNames.length;
   const gradient = new Float64Array(size);
   parameterNames.forEach((name, i) => {
     const spread = Math.sqrt(surface.covariance[i * size + i]);
     if (spread === 0) return;
-    const at = (value: number) => quantity({ ...surface.shape, [name]: value });
     const centre = surface.shape[name];
-    gradient[i] = (at(centre + spread / 2) - at(centre - spread / 2)) / spread;
+    const up = quantity({ ...surface.shape, [name]: centre + spread / 2 });
+    const down = quantity({ ...surface.shape, [name]: centre - spread / 2 });
+    gradient[i] = (up - down) / spread;
   });
   return quadraticForm(surface.covariance, gradient);
 }
 
-/** The target's camber and hollow, laid through the readings' mean height. */
+type Problem = { readonly plan: SurfacePlan; readonly deepest: number; readonly floorMm: number };
+type Fit =
+  | {
+      readonly outcome: "fitted";
+      readonly shape: SurfaceShape;
+      readonly noiseMm: number;
+      readonly unwornShare: number;
+      readonly unscaledCovariance: Float64Array;
+    }
+  | { readonly outcome: "not-fitted"; readonly why: string };
+
+/** Rounds of ordinary least squares and of the expectile; both problems are convex, so a few are enough. */
+const ordinaryRounds = 3;
+const expectileRounds = 6;
+const belowShare = 0.1;
+/** Noise that the soft constraint on u0 is weighed against before the noise is known, mm. */
+const firstNoiseMm = 0.05;
+
+function fitFrom(start: SurfaceShape, readings: readonly CompensatedReading[], problem: Problem): Fit {
+  const { plan } = problem;
+  let shape = start;
+  for (let round = 0; round < ordinaryRounds + expectileRounds; round += 1) {
+    const residuals = residualsMm(readings, plan, shape);
+    const weights = residuals.map((r) => (round < ordinaryRounds || r > 0 ? 1 : belowShare));
+    const step = stepWith(readings, problem, shape, residuals, weights, firstNoiseMm);
+    if (step.outcome === "undetermined") return { outcome: "not-fitted", why: step.why };
+    shape = step.shape;
+  }
+  const residuals = residualsMm(readings, plan, shape);
+  const upper = residuals.filter((r) => r > 0).sort();
+  const medianAboveMm = upper[Math.floor(upper.length / 2)] ?? 0;
+  return refined(shape, Math.max(problem.floorMm, medianAboveMm / 0.674_489_75), readings, problem);
+}
+
+/** The one-sided fit from a shape that is nearly right. */
+function refined(
+  start: SurfaceShape,
+  startNoiseMm: number,
+  readings: readonly CompensatedReading[],
+  problem: Problem,
+): Fit {
+  const { plan, floorMm } = problem;
+  let shape = start;
+  let noiseMm = startNoiseMm;
+  for (let round = 0; ; round += 1) {
+    const residuals = residualsMm(readings, plan, shape);
+    const weights = residuals.map((r) => oneSidedWeight(r / noiseMm));
+    const level = residuals.map((r) => r - onNoise.pull * noiseMm);
+    const step = stepWith(readings, problem, shape, level, weights, noiseMm);
+    if (step.outcome === "undetermined") return { outcome: "not-fitted", why: step.why };
+    const changeMm = largestChangeMm(plan, shape, step.shape, readings);
+    const parameters = plan.ridge ? parameterNames.length : parameterNames.length - 2;
+    const judgedMm = Math.max(floorMm, noiseFromAboveMm(residuals, weights, parameters));
+    const isStill = changeMm < stillShare * noiseMm && Math.abs(judgedMm - noiseMm) < stillShare * noiseMm;
+    if (isStill || round === mostRounds) {
+      const unworn = weights.filter((weight) => weight > 0.5).length;
+      return {
+        outcome: "fitted",
+        shape,
+        noiseMm,
+        unwornShare: unworn / weights.length,
+        unscaledCovariance: step.unscaledCovariance,
+      };
+    }
+    shape = step.shape;
+    noiseMm = judgedMm;
+  }
+}
+
+function stepWith(
+  readings: readonly CompensatedReading[],
+  { plan, deepest }: Problem,
+  shape: SurfaceShape,
+  residuals: Float64Array,
+  weights: Float64Array,
+  noiseMm: number,
+): SurfaceStep {
+  const soft = { setting: deepest, spread: deepestSpread, noiseMm };
+  return surfaceStep(readings, plan, shape, residuals, weights, soft);
+}
+
+/** The set camber and hollow, laid through the readings' mean height. */
 function startingShape(readings: Readings, instrument: Instrument): SurfaceShape {
-  const heights = readings.readings.map((reading) => reading.gaugeMm);
+  const sum = readings.readings.reduce((total, reading) => total + reading.gaugeMm, 0);
   return {
-    heightMm: heights.reduce((sum, z) => sum + z, 0) / heights.length,
+    heightMm: sum / readings.readings.length,
     pitch: 0,
     crownNutMm: 0,
     crownEndMm: 0,
@@ -126,115 +198,25 @@ function startingShape(readings: Readings, instrument: Instrument): SurfaceShape
   };
 }
 
-/** Indices of the parameters that are fitted: all, or all but the facet's slopes. */
-function freeParameters(plan: SurfacePlan): readonly number[] {
-  const all = parameterNames.map((_, i) => i);
-  return plan.ridge ? all : all.slice(0, parameterNames.indexOf("facetSlopeNut"));
+function residualsMm(readings: readonly CompensatedReading[], plan: SurfacePlan, shape: SurfaceShape): Float64Array {
+  const residuals = new Float64Array(readings.length);
+  readings.forEach(({ xMm, yMm, heightMm: measuredMm }, i) => {
+    residuals[i] = measuredMm - heightMm(plan, shape, xMm, yMm);
+  });
+  return residuals;
 }
 
-function residualsMm(compensated: CompensatedReadings, plan: SurfacePlan, shape: SurfaceShape): Float64Array {
-  return Float64Array.from(compensated.readings, (r) => r.heightMm - heightMm(plan, shape, r.xMm, r.yMm));
-}
-
-/** Noise judged from the upper side, where there is no wear: median of the positive residuals over that of a half normal. */
-function noiseAboveMm(residuals: Float64Array, parameters: number): number {
-  const above = Array.from(residuals).filter((r) => r > 0);
-  if (above.length === 0) return 0;
-  const spentFreedom = Math.sqrt(residuals.length / Math.max(1, residuals.length - parameters));
-  return (median(above) / 0.674_489_75) * spentFreedom;
-}
-
-type Constraint = { readonly noiseMm: number; readonly deepest: number };
-type Step =
-  | { readonly outcome: "solved"; readonly changes: Float64Array; readonly unscaledCovariance: Float64Array }
-  | { readonly outcome: "undetermined"; readonly why: string };
-
-/** One weighted least-squares step; the last row of the design is the soft constraint on u0. */
-function gaussNewtonStep(
-  compensated: CompensatedReadings,
+function largestChangeMm(
   plan: SurfacePlan,
-  shape: SurfaceShape,
-  free: readonly number[],
-  weights: Float64Array,
-  residuals: Float64Array,
-  constraint: Constraint,
-): Step {
-  const count = residuals.length;
-  const columns = free.length;
-  const entries = new Float64Array((count + 1) * columns);
-  const gradient = new Float64Array(parameterNames.length);
-  compensated.readings.forEach((reading, i) => {
-    writeHeightGradient(plan, shape, reading.xMm, reading.yMm, gradient);
-    for (let j = 0; j < columns; j += 1) entries[i * columns + j] = gradient[free[j]];
-  });
-  const deepest = parameterNames.indexOf("hollowDeepest");
-  entries[count * columns + deepest] = 1;
-  const observed = new Float64Array(count + 1);
-  observed.set(residuals);
-  observed[count] = constraint.deepest - shape.hollowDeepest;
-  const allWeights = new Float64Array(count + 1);
-  allWeights.set(weights);
-  allWeights[count] = (constraint.noiseMm / deepestSpread) ** 2;
-  const solved = solveLeastSquares({ rows: count + 1, columns, entries }, observed, allWeights);
-  if (solved.outcome === "undetermined") return solved;
-  const changes = new Float64Array(parameterNames.length);
-  free.forEach((parameter, j) => {
-    changes[parameter] = solved.coefficients[j];
-  });
-  return { outcome: "solved", changes, unscaledCovariance: solved.unscaledCovariance };
-}
-
-/** The shape after a step; radii and u0 are kept where the formulas hold. */
-function moved(shape: SurfaceShape, changes: Float64Array): SurfaceShape {
-  const raw = Object.fromEntries(parameterNames.map((name, i) => [name, shape[name] + changes[i]])) as SurfaceShape;
-  const radius = (before: number, after: number): number => Math.min(Math.max(after, before * 0.6), before * 1.7);
-  return {
-    ...raw,
-    radiusNutMm: radius(shape.radiusNutMm, raw.radiusNutMm),
-    radiusMiddleMm: radius(shape.radiusMiddleMm, raw.radiusMiddleMm),
-    radiusEndMm: radius(shape.radiusEndMm, raw.radiusEndMm),
-    hollowDeepest: Math.min(Math.max(raw.hollowDeepest, 0.3), 0.7),
-  };
-}
-
-function largestChangeMm(compensated: CompensatedReadings, plan: SurfacePlan, from: SurfaceShape, to: SurfaceShape) {
+  from: SurfaceShape,
+  to: SurfaceShape,
+  readings: readonly CompensatedReading[],
+): number {
   let largest = 0;
-  for (const { xMm, yMm } of compensated.readings) {
+  for (const { xMm, yMm } of readings) {
     largest = Math.max(largest, Math.abs(heightMm(plan, to, xMm, yMm) - heightMm(plan, from, xMm, yMm)));
   }
   return largest;
-}
-
-/** The standing shape with its noise and covariance: weights of the last round, noise from the readings that count. */
-function finished(
-  compensated: CompensatedReadings,
-  plan: SurfacePlan,
-  shape: SurfaceShape,
-  free: readonly number[],
-  floorMm: number,
-  instrument: Instrument,
-): FittedSurface {
-  const residuals = residualsMm(compensated, plan, shape);
-  const noiseMm = Math.max(floorMm, noiseAboveMm(residuals, free.length));
-  const weights = residuals.map((r) => oneSidedWeight(r / noiseMm));
-  const step = gaussNewtonStep(compensated, plan, shape, free, weights, residuals, {
-    noiseMm,
-    deepest: instrument.hollowDeepest.value,
-  });
-  if (step.outcome === "undetermined") return { outcome: "not-fitted", why: step.why };
-  const size = parameterNames.length;
-  const covariance = new Float64Array(size * size);
-  free.forEach((a, i) => {
-    free.forEach((b, j) => {
-      covariance[a * size + b] = noiseMm ** 2 * step.unscaledCovariance[i * free.length + j];
-    });
-  });
-  const unworn = weights.filter((w) => w > 0.5).length;
-  return {
-    outcome: "fitted",
-    compensated,
-    surface: { plan, shape, noiseMm, weights, unwornShare: unworn / weights.length, covariance },
-  };
 }
 
 function quadraticForm(matrix: Float64Array, vector: Float64Array): number {
