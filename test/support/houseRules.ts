@@ -4,7 +4,7 @@
  * Imports go one way. On the server:
  *   core:  maths < board < readings < compensation < surface < wear < planing < thickness < examine and the files beside it
  *          (units, fault and examination hold the words that all of core shares: any part may import them)
- *   then:  core < files beside main < reports, records < http < main, command
+ *   then:  core < files beside main < reports, records < http < main, command, serve
  * In the page: chart < views < api < pages < main; of the server the page knows types only.
  */
 import { dirname, join } from "node:path/posix";
@@ -22,7 +22,7 @@ const layers: readonly { readonly name: string; readonly paths: RegExp; readonly
   { name: "planing", paths: /^server\/core\/planing\//, rank: 7 },
   { name: "thickness", paths: /^server\/core\/thickness\//, rank: 8 },
   { name: "examine", paths: /^server\/core\/[^/]+$/, rank: 9 },
-  { name: "main and command", paths: /^server\/(main\.ts|command\.ts|boardtrue\.mjs)$/, rank: 13 },
+  { name: "main, command and serve", paths: /^server\/(main\.ts|command\.ts|serve\.ts|boardtrue\.mjs)$/, rank: 13 },
   { name: "reports", paths: /^server\/reports\//, rank: 11 },
   { name: "records", paths: /^server\/records\//, rank: 11 },
   { name: "http", paths: /^server\/http\//, rank: 12 },
