@@ -13,7 +13,14 @@
  */
 import { minimise } from "../maths/linearProgram.ts";
 import { heightMm, type SurfaceShape } from "../surface/idealSurface.ts";
-import { type Placement, placementNames, type TargetFrame, targetShape } from "./targetSurface.ts";
+import {
+  hollowAnswers,
+  type Placement,
+  placementNames,
+  type TargetFrame,
+  targetShape,
+  writeTargetGradient,
+} from "./targetSurface.ts";
 
 /** A place on the present surface that the target must not rise above. */
 export type CutPlace = {
@@ -86,33 +93,28 @@ type Settled = {
 
 /**
  * Solve the linearised programme until the target stands still. With `keepDeepestMm` the deepest cut is held there and
- * the volume is what is made small. A round that overshoots (the true deepest cut rises) is halved.
+ * the volume is what is made small. Steps are halved after a few rounds, should they swing to and fro.
  */
 function settle(task: LeastCutTask, start: Placement, keepDeepestMm: number | null): Settled | null {
   let placement = start;
+  let shape = targetShape(task.frame, placement);
   let settled: Settled | null = null;
   for (let round = 0; round < rounds; round += 1) {
-    const linear = linearise(task, placement);
-    const solved = solveLinear(task, linear, placement, keepDeepestMm);
+    const cutsMm = cuts(task, shape);
+    const solved = solveLinear(task, linearise(task, shape, cutsMm), placement, keepDeepestMm);
     if (solved === null) return settled;
     const next = withinBounds(solved.placement, task.bounds);
-    const before = targetShape(task.frame, placement);
-    const after = targetShape(task.frame, next);
-    const movedMm = Math.max(
-      ...task.places.map(({ xMm, yMm }) =>
-        Math.abs(
-          heightMm(task.frame.unworn.plan, after, xMm, yMm) - heightMm(task.frame.unworn.plan, before, xMm, yMm),
-        ),
-      ),
-    );
     placement = round < 8 ? next : halfway(placement, next);
+    shape = targetShape(task.frame, placement);
+    const newCutsMm = cuts(task, shape);
+    const lowerMm = shortfallMm(task, newCutsMm);
     settled = {
       placement,
-      deepestMm: deepest(task, cuts(task, lowered(task, targetShape(task.frame, placement)))),
+      deepestMm: deepest(task, newCutsMm) + lowerMm,
       depthShares: solved.depthShares,
       contactShares: solved.contactShares,
     };
-    if (movedMm < stillMm) break;
+    if (cutsMm.every((cut, i) => Math.abs(cut - newCutsMm[i]) < stillMm)) break;
   }
   return settled;
 }
@@ -123,38 +125,22 @@ type Linear = {
   readonly areaGradient: Float64Array;
 };
 
-/** Cuts at the present placement and their derivatives by the placement (minus the target's), by central differences. */
-function linearise(task: LeastCutTask, placement: Placement): Linear {
-  const { plan } = task.frame.unworn;
+/** Cuts of a target and their derivatives by its placement: minus the target's. */
+function linearise(task: LeastCutTask, shape: SurfaceShape, cutsMm: readonly number[]): Linear {
   const count = placementNames.length;
+  const answers = hollowAnswers(task.frame, shape);
   const gradient = new Float64Array(task.places.length * count);
-  const areaGradient = new Float64Array(count);
-  placementNames.forEach((name, j) => {
-    const step = steps[name];
-    const up = targetShape(task.frame, { ...placement, [name]: placement[name] + step });
-    const down = targetShape(task.frame, { ...placement, [name]: placement[name] - step });
-    const derivative = (place: { xMm: number; yMm: number }): number =>
-      (heightMm(plan, up, place.xMm, place.yMm) - heightMm(plan, down, place.xMm, place.yMm)) / (2 * step);
-    task.places.forEach((place, i) => {
-      gradient[i * count + j] = -derivative(place);
-    });
-    areaGradient[j] = -task.areaPlaces.reduce((sum, place) => sum + derivative(place), 0) / task.areaPlaces.length;
+  task.places.forEach((place, i) => {
+    writeTargetGradient(task.frame, shape, answers, place, gradient, i * count);
   });
-  return { cutsMm: cuts(task, targetShape(task.frame, placement)), gradient, areaGradient };
+  const areaGradient = new Float64Array(count);
+  const here = new Float64Array(count);
+  for (const place of task.areaPlaces) {
+    writeTargetGradient(task.frame, shape, answers, place, here, 0);
+    for (let j = 0; j < count; j += 1) areaGradient[j] -= here[j] / task.areaPlaces.length;
+  }
+  return { cutsMm, gradient: gradient.map((slope) => -slope), areaGradient };
 }
-
-/** Differences small enough for second-order terms to vanish, large enough for rounding to. */
-const steps: { readonly [name in keyof Placement]: number } = {
-  heightMm: 1e-3,
-  pitch: 1e-6,
-  crownNutMm: 1e-2,
-  crownEndMm: 1e-2,
-  radiusNutMm: 1e-2,
-  radiusMiddleMm: 1e-2,
-  radiusEndMm: 1e-2,
-  hollowLowestMm: 1e-3,
-  hollowHighestMm: 1e-3,
-};
 
 /** One linear programme in the change of placement and t. Rows: floors, then ceilings, then caps. */
 function solveLinear(task: LeastCutTask, linear: Linear, placement: Placement, keepDeepestMm: number | null) {
@@ -210,10 +196,13 @@ function deepest(task: LeastCutTask, cutsMm: readonly number[]): number {
   }, Number.NEGATIVE_INFINITY);
 }
 
-/** The shape let down by the last ten-thousandths that linearising may have left above the present surface. */
+/** How far the target must be let down so that linearising leaves it nowhere above the present surface, mm. */
+function shortfallMm(task: LeastCutTask, cutsMm: readonly number[]): number {
+  return cutsMm.reduce((most, cut) => Math.max(most, task.allowanceMm - cut), 0);
+}
+
 function lowered(task: LeastCutTask, shape: SurfaceShape): SurfaceShape {
-  const shortMm = Math.max(0, ...cuts(task, shape).map((cut) => task.allowanceMm - cut));
-  return { ...shape, heightMm: shape.heightMm - shortMm };
+  return { ...shape, heightMm: shape.heightMm - shortfallMm(task, cuts(task, shape)) };
 }
 
 function withinBounds(placement: Placement, bounds: PlacementBounds): Placement {

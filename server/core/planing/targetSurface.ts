@@ -7,9 +7,10 @@
  * straightedge shows what is asked. Lengths in mm.
  */
 import type { Instrument } from "../board/instrument.ts";
-import type { SurfaceShape } from "../surface/idealSurface.ts";
+import { parameterNames, type SurfacePlan, type SurfaceShape, writeHeightGradient } from "../surface/idealSurface.ts";
 import { hollowOfShape } from "../surface/straightedge.ts";
 import type { UnwornSurface } from "../surface/unwornSurface.ts";
+import type { Place } from "../units.ts";
 
 /** What may be chosen about a target, in the order of every vector of the programme. */
 export const placementNames = [
@@ -55,6 +56,8 @@ export function ownFrame(unworn: UnwornSurface): TargetFrame {
 /** The shape of a placed target. Newton's method on the two hollow coefficients; the sensitivities are all but 1. */
 export function targetShape(frame: TargetFrame, placement: Placement): SurfaceShape {
   const { plan, shape: unworn } = frame.unworn;
+  const lowestYMm = pathYMm(plan, "lowest");
+  const highestYMm = pathYMm(plan, "highest");
   let shape: SurfaceShape = {
     heightMm: unworn.heightMm + placement.heightMm,
     pitch: unworn.pitch + placement.pitch,
@@ -69,11 +72,9 @@ export function targetShape(frame: TargetFrame, placement: Placement): SurfaceSh
     facetSlopeNut: frame.facetSlopeNut,
     facetSlopeEnd: frame.facetSlopeEnd,
   };
-  const path = (line: { nutMm: number; endMm: number }) => (xMm: number) =>
-    line.nutMm + ((line.endMm - line.nutMm) * xMm) / plan.lengthMm;
   for (let round = 0; round < 12; round += 1) {
-    const missingLowest = placement.hollowLowestMm - hollowOfShape(plan, shape, path(plan.lowest)).hollowMm;
-    const missingHighest = placement.hollowHighestMm - hollowOfShape(plan, shape, path(plan.highest)).hollowMm;
+    const missingLowest = placement.hollowLowestMm - hollowOfShape(plan, shape, lowestYMm).hollowMm;
+    const missingHighest = placement.hollowHighestMm - hollowOfShape(plan, shape, highestYMm).hollowMm;
     shape = {
       ...shape,
       hollowLowestMm: shape.hollowLowestMm + missingLowest,
@@ -82,4 +83,66 @@ export function targetShape(frame: TargetFrame, placement: Placement): SurfaceSh
     if (Math.abs(missingLowest) + Math.abs(missingHighest) < 1e-9) break;
   }
   return shape;
+}
+
+/** How the two hollow coefficients of a placed target answer to its placement, in the order of placementNames. */
+export type HollowAnswers = { readonly lowest: Float64Array; readonly highest: Float64Array };
+
+/**
+ * A straightedge rests on the ends of a concave target, so the hollow it shows answers to a parameter as the height of the
+ * line between the ends does, less the height of the target at the deepest place. The coefficients answer such that the
+ * shown hollows come out as placed.
+ */
+export function hollowAnswers(frame: TargetFrame, shape: SurfaceShape): HollowAnswers {
+  const shownLowest = shownAnswers(frame, shape, "lowest");
+  const shownHighest = shownAnswers(frame, shape, "highest");
+  const determinant = shownLowest[7] * shownHighest[8] - shownLowest[8] * shownHighest[7];
+  const lowest = new Float64Array(placementNames.length);
+  const highest = new Float64Array(placementNames.length);
+  placementNames.forEach((name, j) => {
+    const isHollow = name === "hollowLowestMm" || name === "hollowHighestMm";
+    const wantLowest = isHollow ? Number(name === "hollowLowestMm") : -shownLowest[j];
+    const wantHighest = isHollow ? Number(name === "hollowHighestMm") : -shownHighest[j];
+    lowest[j] = (wantLowest * shownHighest[8] - wantHighest * shownLowest[8]) / determinant;
+    highest[j] = (shownLowest[7] * wantHighest - shownHighest[7] * wantLowest) / determinant;
+  });
+  return { lowest, highest };
+}
+
+const shapeGradient = () => new Float64Array(parameterNames.length);
+
+/** Derivatives of the target's height at a place by its placement, written into `gradient` from `offset`. */
+export function writeTargetGradient(
+  frame: TargetFrame,
+  shape: SurfaceShape,
+  answers: HollowAnswers,
+  place: Place,
+  gradient: Float64Array,
+  offset: number,
+): void {
+  const byShape = shapeGradient();
+  writeHeightGradient(frame.unworn.plan, shape, place.xMm, place.yMm, byShape);
+  for (let j = 0; j < placementNames.length; j += 1) {
+    const direct = j < 7 ? byShape[j] : 0;
+    gradient[offset + j] = direct + byShape[7] * answers.lowest[j] + byShape[8] * answers.highest[j];
+  }
+}
+
+/** Derivatives of the hollow shown under an outer string by the shape's parameters. */
+function shownAnswers(frame: TargetFrame, shape: SurfaceShape, string: "lowest" | "highest"): Float64Array {
+  const { plan } = frame.unworn;
+  const yMm = pathYMm(plan, string);
+  const { atMm } = hollowOfShape(plan, shape, yMm);
+  const [atNut, atEnd, atDeepest] = [0, plan.lengthMm, atMm].map((xMm) => {
+    const gradient = shapeGradient();
+    writeHeightGradient(plan, shape, xMm, yMm(xMm), gradient);
+    return gradient;
+  });
+  const u = atMm / plan.lengthMm;
+  return atDeepest.map((deepest, j) => atNut[j] * (1 - u) + atEnd[j] * u - deepest);
+}
+
+function pathYMm(plan: SurfacePlan, string: "lowest" | "highest"): (xMm: number) => number {
+  const { nutMm, endMm } = plan[string];
+  return (xMm) => nutMm + ((endMm - nutMm) * xMm) / plan.lengthMm;
 }

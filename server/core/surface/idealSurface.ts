@@ -136,11 +136,13 @@ export function slopes(
   shape: SurfaceShape,
   xMm: number,
   yMm: number,
-): { alongX: number; alongY: number } {
+): { readonly alongX: number; readonly alongY: number } {
   const step = 0.01;
-  const difference = (dx: number, dy: number): number =>
-    (heightMm(plan, shape, xMm + dx, yMm + dy) - heightMm(plan, shape, xMm - dx, yMm - dy)) / (2 * step);
-  return { alongX: difference(step, 0), alongY: difference(0, step) };
+  const ahead = heightMm(plan, shape, xMm + step, yMm);
+  const behind = heightMm(plan, shape, xMm - step, yMm);
+  const treble = heightMm(plan, shape, xMm, yMm + step);
+  const bass = heightMm(plan, shape, xMm, yMm - step);
+  return { alongX: (ahead - behind) / (2 * step), alongY: (treble - bass) / (2 * step) };
 }
 
 /** Radius of the camber at the fraction u of the length, mm. */

@@ -38,6 +38,9 @@ export function layStraightedge(distancesMm: readonly number[], heightsMm: reado
   return { hollowMm: humped ? -hump.mm : gap.mm, atMm: humped ? hump.atMm : gap.atMm, undersideMm };
 }
 
+/** What a straightedge over the whole board shows on a shape, and how that answers to the shape's parameters. */
+export type HollowOfShape = { readonly hollowMm: number; readonly atMm: number };
+
 /** Distances along the board at which a smooth surface is looked at when a straightedge is laid on it. */
 const stations = 48;
 
@@ -45,24 +48,24 @@ const stations = 48;
  * What a straightedge over the whole board shows on a shape along a path y(x). The largest gap is found between
  * stations by a parabola through the three around it, so that it varies smoothly with the shape.
  */
-export function hollowOfShape(
-  plan: SurfacePlan,
-  shape: SurfaceShape,
-  pathYMm: (xMm: number) => number,
-): { readonly hollowMm: number; readonly atMm: number } {
+export function hollowOfShape(plan: SurfacePlan, shape: SurfaceShape, pathYMm: (xMm: number) => number): HollowOfShape {
   const stepMm = plan.lengthMm / stations;
-  const distances = Array.from({ length: stations + 1 }, (_, i) => i * stepMm);
-  const heights = distances.map((x) => heightMm(plan, shape, x, pathYMm(x)));
+  const distances: number[] = [];
+  const heights: number[] = [];
+  for (let i = 0; i <= stations; i += 1) {
+    distances.push(i * stepMm);
+    heights.push(heightMm(plan, shape, distances[i], pathYMm(distances[i])));
+  }
   const laid = layStraightedge(distances, heights);
   const i = Math.round(laid.atMm / stepMm);
   if (i === 0 || i === stations) return laid;
   const chordSlope = (heights[stations] - heights[0]) / plan.lengthMm;
-  const underside =
-    laid.hollowMm < 0 ? (k: number) => heights[0] + chordSlope * distances[k] : (k: number) => laid.undersideMm[k];
-  const gapAt = (k: number): number => underside(k) - heights[k];
-  const [before, here, after] = [gapAt(i - 1), gapAt(i), gapAt(i + 1)];
-  const bend = before - 2 * here + after;
+  const gaps = [i - 1, i, i + 1].map((k) => {
+    const underside = laid.hollowMm < 0 ? heights[0] + chordSlope * distances[k] : laid.undersideMm[k];
+    return underside - heights[k];
+  });
+  const bend = gaps[0] - 2 * gaps[1] + gaps[2];
   if (bend === 0) return laid;
-  const offset = Math.min(Math.max((0.5 * (before - after)) / bend, -1), 1);
-  return { hollowMm: here - 0.25 * (before - after) * offset, atMm: laid.atMm + offset * stepMm };
+  const offset = Math.min(Math.max((0.5 * (gaps[0] - gaps[2])) / bend, -1), 1);
+  return { hollowMm: gaps[1] - 0.25 * (gaps[0] - gaps[2]) * offset, atMm: laid.atMm + offset * stepMm };
 }
