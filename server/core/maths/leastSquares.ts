@@ -6,8 +6,8 @@
  *      readings can't tell the coefficients apart
  *
  * The weighted columns are brought to unit length and reduced to a triangle R, whose singular values give rank and condition
- * (triangle.ts). The normal equations XᵀX·b = Xᵀy are avoided: they square the condition and lose every
- * digit of the harder published sets. Cost: 2·rows·columns² operations (100,000 × 12: well under a second).
+ * (triangle.ts). The normal equations XᵀX·b = Xᵀy are avoided: they square the condition and lose every digit of the harder
+ * published sets. Cost: 2·rows·columns² operations (100,000 × 12: well under a second).
  *
  * Source: G. H. Golub, C. F. Van Loan, Matrix Computations, 4th ed., 5.1–5.3 (from memory). Checked against the NIST
  * Statistical Reference Datasets.
