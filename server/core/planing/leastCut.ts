@@ -84,6 +84,11 @@ export function leastCut(task: LeastCutTask): LeastCut {
   };
 }
 
+/** The smallest deepest cut alone, without the second aim; null where no target is possible. */
+export function smallestDeepestCutMm(task: LeastCutTask): number | null {
+  return settle(task, task.start, null)?.deepestMm ?? null;
+}
+
 type Settled = {
   placement: Placement;
   deepestMm: number;

@@ -12,7 +12,7 @@ import { heightMm } from "../surface/idealSurface.ts";
 import type { Place } from "../units.ts";
 import type { WornReading } from "../wear/wearAtReadings.ts";
 import type { PresentPlace } from "./cutPlaces.ts";
-import { type CutPlace, type LeastCut, type LeastCutTask, leastCut } from "./leastCut.ts";
+import { type CutPlace, type LeastCut, type LeastCutTask, leastCut, smallestDeepestCutMm } from "./leastCut.ts";
 import type { TargetChoice } from "./targetChoice.ts";
 
 /** A place whose thickness is known: what may be cut there, before − limit. */
@@ -60,13 +60,12 @@ export function planBoard(task: PlanTask): PlanOfBoard {
 /** The deepest cut of the same task if some readings were not there (a worn place left or filled). */
 export function deepestCutWithoutMm(task: PlanTask, left: ReadonlySet<WornReading>): number | null {
   const kept = task.places.filter((place) => !place.readings.some((reading) => left.has(reading)));
-  const found = leastCut(
+  return smallestDeepestCutMm(
     toSolve(
       task,
       kept.map((place): CutPlace => ({ ...place, spareMm: 0, capMm: null })),
     ),
   );
-  return found.outcome === "found" ? found.deepestMm : null;
 }
 
 function toSolve(task: PlanTask, places: readonly CutPlace[]): LeastCutTask {
