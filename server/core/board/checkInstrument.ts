@@ -8,6 +8,7 @@ import type { Fault } from "../fault.ts";
 import type { Instrument } from "./instrument.ts";
 import type { TableInstrument } from "./instrumentTable.ts";
 import { halfWidthMm } from "./outline.ts";
+import { settingFault } from "./settingFault.ts";
 import type { Settings } from "./settings.ts";
 import { stringYMm } from "./stringPaths.ts";
 
@@ -128,13 +129,6 @@ function faultsOf(checks: readonly Check[], settings: Settings): readonly Fault[
     .filter((check) => !check.holds)
     .map(({ about, saw, remedy }) => {
       const entry = about.map((figure) => settings.figures.get(figure)?.entry).find((one) => one !== undefined);
-      return {
-        where: entry?.where ?? "settings",
-        line: entry?.line ?? null,
-        column: null,
-        code: "figures-disagree",
-        saw,
-        remedy,
-      };
+      return settingFault(entry, "figures-disagree", saw, remedy);
     });
 }

@@ -44,15 +44,15 @@ function evenIndex(i: number, count: number, of: number): number {
   return middle + Math.sign(fromMiddle) * Math.ceil(Math.abs(fromMiddle) - 0.5);
 }
 
+/** Many readings on a short board meet at the same whole mm: each crossline stands once. */
 function crosslinesFor(instrument: Instrument, count: number): number[] {
   const lengthMm = instrument.boardLengthMm.value;
   const marginMm = Math.max(4, Math.ceil(lengthMm / 100));
   const firstMm = marginMm;
   const lastMm = Math.floor(lengthMm - marginMm);
   const densePartMm = Math.min(stopMm(instrument.stringLengthMm.value, 7), (firstMm + lastMm) / 2);
-  const roomFor = Math.min(count, lastMm - firstMm + 1);
-  const dense = Math.ceil(roomFor / 2);
-  const sparse = roomFor - dense;
+  const dense = Math.ceil(count / 2);
+  const sparse = count - dense;
   const inDensePart = Array.from({ length: dense }, (_, i) =>
     Math.round(firstMm + ((densePartMm - firstMm) * i) / Math.max(1, dense - 1)),
   );

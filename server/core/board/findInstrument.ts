@@ -5,6 +5,7 @@
  */
 import type { Fault } from "../fault.ts";
 import type { InstrumentTable, TableInstrument, TableKind } from "./instrumentTable.ts";
+import { settingFault } from "./settingFault.ts";
 import type { Settings } from "./settings.ts";
 
 export type FoundInstrument =
@@ -12,6 +13,10 @@ export type FoundInstrument =
   | { readonly outcome: "faulty"; readonly faults: readonly Fault[] };
 
 export function findInstrument(table: InstrumentTable, settings: Settings): FoundInstrument {
+  const faulty = (code: string, saw: string, remedy: string): FoundInstrument => ({
+    outcome: "faulty",
+    faults: [settingFault(settings.given.get("instrument"), code, saw, remedy)],
+  });
   if (settings.instrument === null) {
     return faulty(
       "instrument-missing",
@@ -113,8 +118,4 @@ function splitOffStringCount(words: string): { count: number | null; rest: strin
 function answersTo(kind: TableKind, instrument: TableInstrument, sizeWords: string): boolean {
   if (sizeWords === "") return instrument.size === kind.usualSize;
   return instrument.size === sizeWords || instrument.alsoCalled.includes(sizeWords);
-}
-
-function faulty(code: string, saw: string, remedy: string): FoundInstrument {
-  return { outcome: "faulty", faults: [{ where: "settings", line: null, column: null, code, saw, remedy }] };
 }

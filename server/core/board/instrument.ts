@@ -58,7 +58,7 @@ export type Instrument = { readonly [name in FigureName]: Figure } & {
   readonly strings: readonly string[];
   /** Pitch of each open string in semitones above C0 (equal temperament, scientific pitch). */
   readonly openPitches: readonly number[];
-  /** Position names and the highest semitone each begins with, nearest the nut first. */
+  /** Positions, nearest the nut first, each with the lowest stopped semitone that no position before it holds. */
   readonly positions: readonly { readonly name: string; readonly fromSemitone: number }[];
   readonly facet: Facet | null;
 };

@@ -8,13 +8,20 @@
  */
 import type { Fault } from "../fault.ts";
 import type { TableKind } from "./instrumentTable.ts";
+import { settingFault } from "./settingFault.ts";
+import type { SettingEntry } from "./settings.ts";
 import { readStringName } from "./stringNames.ts";
 
 export type OpenStrings =
   | { readonly outcome: "tuned"; readonly names: readonly string[]; readonly pitches: readonly number[] }
   | { readonly outcome: "faulty"; readonly faults: readonly Fault[] };
 
-export function openStrings(kind: TableKind, written: readonly string[]): OpenStrings {
+/** `entry`: where the workshop named the strings, undefined where the table did. */
+export function openStrings(kind: TableKind, written: readonly string[], entry: SettingEntry | undefined): OpenStrings {
+  const faulty = (saw: string, remedy: string): OpenStrings => ({
+    outcome: "faulty",
+    faults: [settingFault(entry, "strings-unknown", saw, remedy)],
+  });
   const pitches: number[] = [];
   for (const name of written) {
     const note = readStringName(name);
@@ -51,11 +58,4 @@ function uniqueNames(written: readonly string[], pitches: readonly number[]): re
     if (shared.length < 2 || note === null || note.octave !== null) return name;
     return `${name}${Math.floor((pitches[index] ?? 0) / 12)}`;
   });
-}
-
-function faulty(saw: string, remedy: string): OpenStrings {
-  return {
-    outcome: "faulty",
-    faults: [{ where: "settings", line: null, column: null, code: "strings-unknown", saw, remedy }],
-  };
 }

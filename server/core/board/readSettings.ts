@@ -7,7 +7,8 @@
  * is 0.01 mm (JIS B 7503:2011, one revolution, ranges from 1 to 10 mm), unknown build and tension.
  */
 import type { Fault } from "../fault.ts";
-import { editDistance, nearestWord } from "./nearestWord.ts";
+import { nearestWord } from "./nearestWord.ts";
+import { settingFault } from "./settingFault.ts";
 import type { ReadSettings, SettingDescription, SettingEntry, Settings } from "./settings.ts";
 import { settingTable } from "./settingTable.ts";
 import { type Parsed, parseSettingValue, type SettingValue } from "./settingValue.ts";
@@ -19,6 +20,7 @@ type Said = { readonly value: SettingValue; readonly entry: SettingEntry };
 
 export function readSettings(entries: readonly SettingEntry[]): ReadSettings {
   const said = new Map<string, Said>();
+  const written = new Set<string>();
   const faults: Fault[] = [];
   for (const entry of entries) {
     const key = plainKey(entry.key);
@@ -31,6 +33,7 @@ export function readSettings(entries: readonly SettingEntry[]): ReadSettings {
       faults.push(notInThisVersion(entry, description));
       continue;
     }
+    written.add(key);
     const parsed = parseSettingValue(description, entry.value);
     if (parsed.outcome === "refused") {
       faults.push(refusedValue(entry, description, parsed));
@@ -38,7 +41,7 @@ export function readSettings(entries: readonly SettingEntry[]): ReadSettings {
     }
     said.set(key, { value: parsed.value, entry });
   }
-  faults.push(...facetFaults(said));
+  faults.push(...facetFaults(said, written));
   return faults.length > 0 ? { outcome: "faulty", faults } : { outcome: "read", settings: settingsFrom(said) };
 }
 
@@ -78,7 +81,7 @@ function settingsFrom(said: ReadonlyMap<string, Said>): Settings {
       newBoard: yes("new_board"),
     },
     figures: figuresFrom(said),
-    given: new Set(said.keys()),
+    given: new Map([...said].map(([key, { entry }]) => [key, entry])),
   };
 }
 
@@ -94,13 +97,13 @@ function figuresFrom(said: ReadonlyMap<string, Said>): Settings["figures"] {
 }
 
 /** A facet needs its ridge at both ends before anything else about it can be said. */
-function facetFaults(said: ReadonlyMap<string, Said>): readonly Fault[] {
+function facetFaults(said: ReadonlyMap<string, Said>, written: ReadonlySet<string>): readonly Fault[] {
   const ridgeKeys = ["flat_ridge_nut", "flat_ridge_end"];
-  const missing = ridgeKeys.filter((key) => !said.has(key));
+  const missing = ridgeKeys.filter((key) => !written.has(key));
   const first = [...ridgeKeys, "flat_slope_nut", "flat_slope_end"].map((key) => said.get(key)).find((one) => one);
   if (missing.length === 0 || first === undefined) return [];
   return [
-    fault(
+    settingFault(
       first.entry,
       "facet-incomplete",
       `\`${first.entry.key}\` speaks of a flat facet, but ${missing.join(" and ")} ${missing.length > 1 ? "are" : "is"} not given`,
@@ -125,19 +128,18 @@ function isNumbers(value: SettingValue | undefined): value is readonly number[] 
 }
 
 function unknownKey(entry: SettingEntry, key: string): Fault {
-  return fault(entry, "unknown-key", `\`${entry.key}\` is not a setting`, `Did you mean \`${likelyKey(key)}\`?`);
+  return settingFault(entry, "unknown-key", `\`${entry.key}\` is not a setting`, `Did you mean \`${likelyKey(key)}\`?`);
 }
 
-/** A slip of the pen first (two edits at most), then a key of which only a part was written, then the nearest. */
+/** A key of which only a part was written, else the nearest by edits. */
 function likelyKey(written: string): string {
   const known = settingTable.map((description) => description.key);
-  const nearest = nearestWord(written, known);
-  if (written.length < 3 || editDistance(written, nearest) <= 2) return nearest;
-  return known.find((key) => key.startsWith(written)) ?? known.find((key) => key.includes(written)) ?? nearest;
+  const begun = known.find((key) => key.startsWith(written)) ?? known.find((key) => key.includes(written));
+  return begun ?? nearestWord(written, known);
 }
 
 function notInThisVersion(entry: SettingEntry, description: SettingDescription): Fault {
-  return fault(
+  return settingFault(
     entry,
     "not-in-this-version",
     `\`${entry.key}\` (${description.meaning}) is not in use in this version`,
@@ -150,14 +152,10 @@ function refusedValue(
   description: SettingDescription,
   parsed: Parsed & { outcome: "refused" },
 ): Fault {
-  return fault(
+  return settingFault(
     entry,
     parsed.code,
     `\`${entry.key}\` is \`${entry.value.trim()}\`: ${parsed.why}`,
     `${parsed.remedy} For example \`${description.key}: ${description.example}\`.`,
   );
-}
-
-function fault(entry: SettingEntry, code: string, saw: string, remedy: string): Fault {
-  return { where: entry.where, line: entry.line, column: null, code, saw, remedy };
 }

@@ -19,7 +19,7 @@ export type ResolvedInstrument =
 export function resolveInstrument(table: InstrumentTable, settings: Settings): ResolvedInstrument {
   const found = findInstrument(table, settings);
   if (found.outcome === "faulty") return found;
-  const strings = openStrings(found.kind, settings.strings ?? found.instrument.strings);
+  const strings = openStrings(found.kind, settings.strings ?? found.instrument.strings, settings.given.get("strings"));
   if (strings.outcome === "faulty") return strings;
   const instrument = assemble(found.kind, found.instrument, strings, settings);
   const faults = [...planFaults(instrument, found.instrument, settings), ...facetFaults(instrument, settings)];

@@ -44,8 +44,8 @@ export type Settings = {
   readonly job: Job;
   /** Figures that replace the table's, by figure name (mm, fractions, slopes), each with who said so. */
   readonly figures: ReadonlyMap<string, { readonly value: number; readonly entry: SettingEntry }>;
-  /** Keys that were said, so that a silent default (a tip radius of 0, say) can be told from an answer. */
-  readonly given: ReadonlySet<string>;
+  /** Every key that was said, and where: tells a silent default (a tip radius of 0, say) from an answer. */
+  readonly given: ReadonlyMap<string, SettingEntry>;
 };
 
 export type ReadSettings =

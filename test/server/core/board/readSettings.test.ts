@@ -213,7 +213,7 @@ describe("keys", () => {
     ["new", "new_board"], // a part of a key
     ["hollow", "hollow_lowest"],
     ["bound", "projection_bound"],
-    ["xy", "aim"], // too short to be a part of anything
+    ["xy", "aim"], // no part of any
   ])("`%s` is unknown; the remedy names `%s`", (key, nearest) => {
     const answer = readSettings(fileEntries({ [key]: "1" }));
     expect(answer).toMatchObject({ outcome: "faulty", faults: [{ code: "unknown-key", line: 1 }] });
@@ -307,6 +307,7 @@ describe("together", () => {
   test("half a facet is a fault", () => {
     expect(codes({ flat_ridge_nut: "-6" })).toEqual(["facet-incomplete"]);
     expect(codes({ flat_slope_end: "0.2" })).toEqual(["facet-incomplete"]);
+    expect(codes({ flat_ridge_nut: "6", flat_ridge_end: "-12" })).toEqual(["out-of-range"]); // given, if wrongly
     expect(codes({ flat_ridge_nut: "-6", flat_ridge_end: "-12" })).toEqual([]);
   });
 

@@ -46,7 +46,7 @@ describe("an instrument by its name", () => {
     ["cello 5 strings", "string-count", "strings"],
   ])("`%s` is refused, and what there is is listed", (written, code, listed) => {
     const [fault, another] = faultsFrom({ instrument: written });
-    expect(fault?.code).toBe(code);
+    expect(fault).toMatchObject({ code, where: "readings", line: 1 });
     expect(fault?.remedy).toContain(listed);
     expect(another).toBeUndefined();
   });
@@ -71,6 +71,8 @@ describe("strings and their pitches", () => {
     ["cello", "C G D G", [24, 31, 38, 43]], // the A string lowered
     ["violin", "A E A E", [45, 52, 57, 64]],
     ["violin", "C G D A E", [36, 43, 50, 57, 64]],
+    ["bass", "E A D F#", [16, 21, 26, 30]],
+    ["violin", "G G D E flat", [43, 55, 62, 63]], // the same name again: an octave up
     ["violin", "E2 A2 D3 G3", [28, 33, 38, 43]], // any tuning, with its octaves
   ])("%s tuned %s", (instrument, strings, pitches) => {
     const resolved = instrumentFrom(strings === null ? { instrument } : { instrument, strings });
@@ -86,8 +88,10 @@ describe("strings and their pitches", () => {
     expect(instrumentFrom({ instrument: "cello", strings: "C G D A E" }).widthEndMm.value).toBe(64);
   });
 
-  test("names that the table can't place, or that fall, are faults", () => {
-    expect(faultsFrom({ instrument: "violin", strings: "E A D G" })).toMatchObject([{ code: "strings-unknown" }]);
+  test("names that the table can't place, or that fall, are faults where they stand", () => {
+    expect(faultsFrom({ instrument: "violin", strings: "E A D G" })).toMatchObject([
+      { code: "strings-unknown", where: "readings", line: 2 },
+    ]);
     expect(faultsFrom({ instrument: "violin", strings: "G3 D3 A4 E5" })).toMatchObject([{ code: "strings-unknown" }]);
     expect(faultsFrom({ instrument: "bass 5 strings", strings: "E A D G" })).toMatchObject([{ code: "string-count" }]);
   });

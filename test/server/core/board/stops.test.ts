@@ -92,6 +92,10 @@ test("a place between two notes takes the nearer one", () => {
   expect(namePlace(cello, { xMm: between + 2, yMm: 0.1 }).semitone).toBe(5);
 });
 
+test("past the bridge nothing is stopped: the place keeps the last name there is, three octaves up", () => {
+  expect(namePlace(cello, { xMm: 690, yMm: 20 })).toMatchObject({ semitone: 36, note: "A", position: "thumb" });
+});
+
 test("every place of every board has a string, a note and a position, even beyond the bridge", () => {
   for (const instrument of [violin, cello, bass, fiveStringBass]) {
     for (const xMm of [-5, 0, 100, instrument.boardLengthMm.value, instrument.stringLengthMm.value, 5000]) {
