@@ -1,7 +1,7 @@
 /** A refusal as it goes over the wire (RFC 9457); `faults` comes with the kind `faulty` only. */
 import { z } from "./schema.ts";
 
-export const faultSchema = z
+const faultSchema = z
   .object({
     where: z.enum(["readings", "thickness", "settings"]),
     line: z.number().int().nullable(),

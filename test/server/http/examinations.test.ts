@@ -261,6 +261,8 @@ describe("an upload that is too large", () => {
 describe("a client that leaves or stalls", () => {
   test("half way through the upload does no harm, and the examination is never asked", async () => {
     const finished = server.seen.finished;
+    const failures = () => server.log.filter((line) => JSON.parse(line).level >= 50).length;
+    const failuresBefore = failures();
     const { connect } = await import("node:net");
     const socket = connect(server.port, "127.0.0.1");
     socket.write(head(server.port, 5000) + part("readings", csv));
@@ -270,6 +272,7 @@ describe("a client that leaves or stalls", () => {
     expect(server.seen.finished).toBe(finished);
     expect((await fetch(`${server.url}/api/health`)).status).toBe(200);
     expect(server.log.join("")).toContain("client left");
+    expect(failures()).toBe(failuresBefore);
   });
 
   test("is told that it was too slow, and cut off", async () => {

@@ -56,7 +56,7 @@ export async function startServer(
 }
 
 /** Counts; finds a fault in an empty file or in one that says "faulty"; fails on one that says "break down". */
-export function countingExaminer(seen: Seen): StartExamining {
+function countingExaminer(seen: Seen): StartExamining {
   return () => {
     let beginning = "";
     return {
