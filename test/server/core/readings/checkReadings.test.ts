@@ -180,6 +180,15 @@ describe("units", () => {
     expect(byHeading).toEqual(bySetting);
   });
 
+  test("a unit from the form contradicts another in the heading; mm there is as good as silence", () => {
+    const file = readReadingsFile("x,y,height_in\n10,-5,0.02\n");
+    const inThou = checkReadings(file, violin, { ...settings.gauge, unitMm: 0.0254 });
+    expect(inThou.outcome === "faulty" && inThou.faults.map(({ line, column, code }) => [line, column, code])).toEqual([
+      [1, 3, "unit-contradicts"],
+    ]);
+    allNear(numbersOf(checkReadings(file, violin, { ...settings.gauge, unitMm: 1 })), [10, -5, 0.508], roundingMm);
+  });
+
   test("turning depth into height and changing the unit may come in either order", () => {
     const depthInMm = readingsFromText("# reads: depth\nx,y,depth\n10,0,0.508\n");
     const depthInThou = readingsFromText("# reads: depth\n# unit: thou\nx,y,depth\n10,0,20\n");
@@ -246,7 +255,11 @@ function expectReadings(checked: CheckedReadings, expected: readonly ExpectedRea
     near(readings[i]!.xMm, xMm, roundingMm, "x");
     near(readings[i]!.yMm, yMm, roundingMm, "y");
     near(readings[i]!.gaugeMm, gaugeMm, roundingMm, "height");
-    expect(Object.is(readings[i]!.gaugeMm, -0), "minus nought").toBe(false);
+    const { xMm: x, yMm: y, gaugeMm: height } = readings[i]!;
+    expect(
+      [x, y, height].some((mm) => Object.is(mm, -0)),
+      "minus nought",
+    ).toBe(false);
   });
 }
 

@@ -97,8 +97,13 @@ const headers: readonly ReadingsCase[] = [
   },
   { rule: "a unit that isn't read here is told", text: "x_cm,y,height\n1,-5,0.45", faults: [[1, 1, "unit-unknown"]] },
   {
-    rule: "micrometres are told, in either spelling",
+    rule: "micrometres are told",
     text: "x,y,height (µm)\n10,-5,450",
+    faults: [[1, 3, "unit-unknown"]],
+  },
+  {
+    rule: "micrometres are told with the Greek letter too",
+    text: "x,y,height (\u03bcm)\n10,-5,450",
     faults: [[1, 3, "unit-unknown"]],
   },
   { rule: "rows without a header are told once", text: "10,-5,0.45\n20,-5,0.5", faults: [[1, null, "header-missing"]] },
@@ -211,6 +216,14 @@ const grids: readonly ReadingsCase[] = [
     ],
   },
   {
+    rule: "a grid's row of delimiters alone is blank",
+    text: "x,G,D\n,,\n20,0.1,0.2",
+    gives: [
+      [3, 20, "G", 0.1],
+      [3, 20, "D", 0.2],
+    ],
+  },
+  {
     rule: "a crossline read twice gives repeats",
     text: "x,G\n10,0.1\n10,0.12",
     gives: [
@@ -244,6 +257,11 @@ const grids: readonly ReadingsCase[] = [
     ],
   },
   { rule: "a grid's line named twice is told", text: "x,G,D,G\n10,0.1,0.2,0.3", faults: [[1, 4, "column-twice"]] },
+  {
+    rule: "a grid's line named twice is told, small or capital",
+    text: "x,G,g\n10,0.1,0.2",
+    faults: [[1, 3, "column-twice"]],
+  },
   {
     rule: "a grid's y given twice is told, however written",
     text: "x,5,5.0\n10,0.1,0.2",
@@ -784,8 +802,8 @@ const places: readonly ReadingsCase[] = [
   },
   {
     rule: "a lost decimal point is found in whatever order the rows stand",
-    text: `${list}30,0,0.47\n20,0,46\n10,0,0.45`,
-    faults: [[3, 3, "typing-slip"]],
+    text: `${list}10,0,0.45\n30,0,0.47\n20,0,46`,
+    faults: [[4, 3, "typing-slip"]],
   },
   {
     rule: "a lost decimal point is told at the nut end of a line",
