@@ -9,9 +9,7 @@ import type { FigureName } from "./instrument.ts";
 import type { SettingDescription } from "./settings.ts";
 
 /** Names under which the settings carry the facet's figures; kept apart since most boards have none. */
-export const facetFigureNames = ["flatRidgeNutMm", "flatRidgeEndMm", "flatSlopeNut", "flatSlopeEnd"] as const;
-
-type FacetFigureName = (typeof facetFigureNames)[number];
+type FacetFigureName = "flatRidgeNutMm" | "flatRidgeEndMm" | "flatSlopeNut" | "flatSlopeEnd";
 
 const plain = { unit: null, choices: null, range: null, figure: null, works: true } as const;
 

@@ -118,6 +118,6 @@ function rangeInWords(description: SettingDescription): string {
   return `from ${least} to ${most}${description.unit === null ? "" : ` (${description.unit})`}`;
 }
 
-export function refused(code: string, why: string, remedy: string): Parsed {
+function refused(code: string, why: string, remedy: string): Parsed {
   return { outcome: "refused", code, why, remedy };
 }

@@ -64,7 +64,7 @@ export type SettingDescription = {
   /** Least and greatest value accepted, both included. */
   readonly range: readonly [number, number] | null;
   readonly example: string;
-  /** The figure of an instrument that it replaces (see `FigureName` and `facetFigureNames`). */
+  /** The figure of an instrument that it replaces: a `FigureName`, or one of the facet's. */
   readonly figure: string | null;
   /** False where the key is known but not yet of use: giving it is a fault that says so. */
   readonly works: boolean;
