@@ -4,24 +4,14 @@
  * in: shape, worn places, plan, thickness -> out: decision, reasons in the order a luthier reads them, changes.
  * Rules: decide.ts. Limits and their origins: the instrument's. Lengths in mm.
  */
-import type { Instrument } from "../board/instrument.ts";
 import type { Job } from "../board/settings.ts";
-import type { Planing, Reason, SurfaceSummary, Thickness, ThicknessPlace, Verdict } from "../examination.ts";
+import type { Reason, ThicknessPlace, Verdict } from "../examination.ts";
 import type { Quantity } from "../units.ts";
-import type { FoundPlace } from "../wear/wornPlaces.ts";
 import { decide, type Facts } from "./decide.ts";
+import type { Findings } from "./findings.ts";
 import { type Need, needsOf } from "./needs.ts";
 import { calliperUMm } from "./remaining.ts";
 import { wouldChange } from "./wouldChange.ts";
-
-export type Findings = {
-  readonly instrument: Instrument;
-  readonly job: Job;
-  readonly shape: SurfaceSummary;
-  readonly wornPlaces: readonly FoundPlace[];
-  readonly planing: Planing | null;
-  readonly thickness: Thickness | null;
-};
 
 export function verdictOn(findings: Findings): Verdict {
   const needs = needsOf(findings.shape, findings.wornPlaces, findings.instrument, findings.job);

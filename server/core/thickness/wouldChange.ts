@@ -6,8 +6,8 @@
 import type { Figure } from "../board/instrument.ts";
 import type { Change, Decision } from "../examination.ts";
 import { decide, type Facts } from "./decide.ts";
+import type { Findings } from "./findings.ts";
 import { certaintyOf, type Need } from "./needs.ts";
-import type { Findings } from "./verdict.ts";
 
 export function wouldChange(
   findings: Findings,

@@ -1,0 +1,16 @@
+/**
+ * Everything a verdict is founded on. Lengths in mm.
+ */
+import type { Instrument } from "../board/instrument.ts";
+import type { Job } from "../board/settings.ts";
+import type { Planing, SurfaceSummary, Thickness } from "../examination.ts";
+import type { FoundPlace } from "../wear/wornPlaces.ts";
+
+export type Findings = {
+  readonly instrument: Instrument;
+  readonly job: Job;
+  readonly shape: SurfaceSummary;
+  readonly wornPlaces: readonly FoundPlace[];
+  readonly planing: Planing | null;
+  readonly thickness: Thickness | null;
+};
