@@ -77,9 +77,14 @@ describe("a board with known wear", () => {
   });
 
   test("is never asked for wood that is not there: the target lies under the true surface but for the uncertainty", () => {
+    expect(breaking(({ leastCutOfPointsMm }) => (leastCutOfPointsMm > -1e-6 ? null : um(leastCutOfPointsMm)))).toEqual(
+      [],
+    );
     expect(
       breaking(({ proud }) =>
-        proud === null || proud.byMm <= proud.allowedMm ? null : `proud by ${um(proud.byMm)}, U ${um(proud.allowedMm)}`,
+        proud === null || proud.byMm <= proud.allowedMm
+          ? null
+          : `proud by ${um(proud.byMm)}, allowed ${um(proud.allowedMm)}, ${proud.where}`,
       ),
     ).toEqual([]);
   });

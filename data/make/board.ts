@@ -145,11 +145,11 @@ function finestMarkMm(recipe: Recipe): number {
   return Math.min(50, ...recipe.wear.map((mark) => (mark.mark === "rut" ? mark.widthMm : 2 * mark.halfWidthMm)));
 }
 
-/** Deepest wear on a half-millimetre grid over the whole board. */
+/** Deepest wear on a grid over the whole board: 270 steps along, half-millimetres across. */
 function deepestOnBoard(recipe: Recipe, wearMm: WearAt): Truth["deepestWear"] {
   let deepest = { depthMm: 0, xMm: 0, yMm: 0 };
   if (recipe.wear.length === 0) return deepest;
-  for (let xMm = 0; xMm <= recipe.plan.lengthMm; xMm += 1) {
+  for (let xMm = 0; xMm <= recipe.plan.lengthMm; xMm += recipe.plan.lengthMm / 270) {
     const halfMm = halfWidthMm(recipe.plan, xMm);
     for (let yMm = -halfMm; yMm <= halfMm; yMm += 0.5) {
       const depthMm = wearMm(xMm, yMm);

@@ -76,10 +76,14 @@ function surfaceWith(plan: Plan, shape: Shape, depths: Depths): HeightAt {
   };
 }
 
-/** The place of the untilted section that a roll brings to y: the roll is small, so a few turns settle it. */
+/** The place of the untilted section that a roll brings to y: the roll is small, so three or four turns settle it. */
 function turnedBack(section: (ownY: number) => number, roll: number, y: number): { y: number; z: number } {
   let ownY = y;
-  for (let turn = 0; turn < 6; turn++) ownY = (y + section(ownY) * Math.sin(roll)) / Math.cos(roll);
+  for (let turn = 0; turn < 8; turn++) {
+    const before = ownY;
+    ownY = (y + section(ownY) * Math.sin(roll)) / Math.cos(roll);
+    if (Math.abs(ownY - before) < 1e-7) break;
+  }
   return { y: ownY, z: section(ownY) };
 }
 

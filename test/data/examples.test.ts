@@ -68,10 +68,11 @@ describe.each(store.map((example) => [example.title, example] as const))("%s", (
     expect(Math.min(...rivals.map(({ touchXMm, touchYMm }) => apart(touchXMm, touchYMm)))).toBeLessThan(1);
   });
 
-  // k = 2 holds in 19 cases of 20, and these few boards are seeded: 1.5 U is three standard uncertainties.
+  // U has k = 2. All boards together are some 120 comparisons: four standard uncertainties, so that a tool whose intervals are
+  // right has one chance in a hundred to fail here.
   test("has depth, hollows, radii, twist and thickness within what their uncertainties allow", () => {
     const stated = [seen.deepest, ...seen.hollows, ...seen.radii, seen.twist, seen.thinnestBefore];
-    const beyond = stated.flatMap((one) => (one !== null && Math.abs(one.offMm) > 1.5 * one.u ? [one] : []));
+    const beyond = stated.flatMap((one) => (one !== null && Math.abs(one.offMm) > 2 * one.u ? [one] : []));
     expect(beyond).toEqual([]);
   });
 });

@@ -6,7 +6,7 @@
  * crown linear in x; R quadratic through nut, middle and end; hollow linear across between the outer strings' paths; beyond
  * a ridge on the bass side a straight line of linear slope. Shares no code with the server. Lengths in mm.
  */
-import { Matrix, solve } from "ml-matrix";
+import { inverse, Matrix, solve } from "ml-matrix";
 import { stringYMm } from "../../data/make/plan.ts";
 import type { Plan } from "../../data/make/recipe.ts";
 import { straightedgeGapMm } from "../../data/make/straightedge.ts";
@@ -116,4 +116,24 @@ export function withHollows(plan: Plan, ridge: Ridge, p: Parameters, lowestMm: n
     );
   }
   return shaped;
+}
+
+/**
+ * Standard uncertainty of a fitted surface's height anywhere, were it fitted to just these places with this noise
+ * (JCGM 100:2008, 5.2.2: gradient · covariance · gradient). No facet.
+ */
+export function heightUncertaintyMm(
+  plan: Plan,
+  p: Parameters,
+  spots: readonly Spot[],
+  noiseMm: number,
+): (spot: Spot) => number {
+  const free = p.map((_, j) => j).filter((j) => j < at.slopeNut);
+  const gradient = (spot: Spot): number[] => free.map((j) => derivative(plan, null, p, j, spot) * scale[j]!);
+  const jacobian = new Matrix(spots.map(gradient));
+  const covariance = inverse(jacobian.transpose().mmul(jacobian), true);
+  return (spot) => {
+    const row = new Matrix([gradient(spot)]);
+    return noiseMm * Math.sqrt(row.mmul(covariance).mmul(row.transpose()).get(0, 0));
+  };
 }
