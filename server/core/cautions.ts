@@ -4,14 +4,17 @@
  * Usual precautions of the trade (common practice); local rules and licensed practice come first.
  */
 import type { Instrument } from "./board/instrument.ts";
-import type { Gauge, Job } from "./board/settings.ts";
+import type { Gauge } from "./board/settings.ts";
 import type { Decision } from "./examination.ts";
 
-type Given = { readonly instrument: Instrument; readonly gauge: Gauge; readonly job: Job };
+type Given = { readonly instrument: Instrument; readonly gauge: Gauge; readonly isTipGiven: boolean };
 
-export function cautionsFor({ instrument, gauge }: Given, decision: Decision): readonly string[] {
+export function cautionsFor({ instrument, gauge, isTipGiven }: Given, decision: Decision): readonly string[] {
   const woodGoes = decision === "dress" || decision === "shape" || decision === "borderline" || decision === "replace";
   return [
+    ...(isTipGiven
+      ? []
+      : ["Nobody said how big the gauge's tip is: it was taken for a point. A ball reads high on the slopes."]),
     ...(gauge.tension === "unknown"
       ? ["Nobody said whether the strings were at pitch while measuring: their pull changes the hollow."]
       : []),

@@ -65,6 +65,7 @@ type Checked = {
   readonly instrument: Instrument;
   readonly gauge: Gauge;
   readonly job: Job;
+  readonly isTipGiven: boolean;
   readonly readings: Readings;
   readonly thickness: readonly ThicknessReading[];
 };
@@ -166,7 +167,16 @@ function checkGiven(given: Given): Checked | { readonly outcome: "faulty"; reado
       ],
     };
   }
-  return { outcome: "checked", instrument, gauge, job, readings: readings.readings, thickness: thickness.thickness };
+  const isTipGiven = read.settings.given.has("tip_radius");
+  return {
+    outcome: "checked",
+    instrument,
+    gauge,
+    job,
+    isTipGiven,
+    readings: readings.readings,
+    thickness: thickness.thickness,
+  };
 }
 
 function notFittedFault(why: string): Fault {
