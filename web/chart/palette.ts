@@ -2,11 +2,11 @@
  * Paper, ink and the shading of depth: one hue for each map, the more wood the further from the paper.
  *
  * Depth as a share of the legend's range (0 to 1) -> colour. Stops are joined in CIELAB, so equal depths look like equal steps;
- * lightness falls steadily on paper and rises steadily on the dark sheet. The paper of each scheme is that of style/screen.css.
+ * lightness falls steadily on paper and rises steadily on the dark sheet; print is grey, for any printer. The paper of each scheme is that of style/screen.css.
  */
 import { interpolateLab, lab, piecewise } from "d3";
 
-export type Scheme = "paper" | "lamp";
+export type Scheme = "paper" | "lamp" | "print";
 export type MapKind = "wear" | "cut" | "humps";
 export type Ramp = (share: number) => string;
 
@@ -15,6 +15,11 @@ const stops: Readonly<Record<Scheme, Readonly<Record<MapKind, readonly string[]>
     wear: ["#f6f1e5", "#cdd8d8", "#92b3c0", "#4f83a0", "#235878", "#0f2c4c"],
     cut: ["#f6f1e5", "#efe2c6", "#e4cca0", "#d4b07b", "#c0925a", "#a87641"],
     humps: ["#f6f1e5", "#d5d9bf", "#a5b285", "#74875a", "#4a5f3b", "#26381f"],
+  },
+  print: {
+    wear: ["#ffffff", "#d9d9d9", "#b0b0b0", "#808080", "#505050", "#202020"],
+    cut: ["#ffffff", "#f2f2f2", "#e2e2e2", "#cecece", "#b8b8b8", "#a0a0a0"],
+    humps: ["#ffffff", "#d9d9d9", "#b0b0b0", "#808080", "#505050", "#202020"],
   },
   lamp: {
     wear: ["#191b1e", "#23394a", "#2f5f7e", "#4b8cb0", "#86bcd8", "#d6eefb"],

@@ -36,7 +36,6 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
   const kindSelect = element("select", { id: "instrument" }, element("option", { value: "" }, "as the file says"));
   const settingsButton = element("button", { type: "button" }, "Settings");
   const welcome = element("p", { class: "welcome" });
-  const instrumentLine = element("p", { class: "instrument-line" });
   const faults = element("section", { class: "faults", role: "alert", "aria-label": "Faults", hidden: true });
   const formerMark = element("p", { class: "former-mark", hidden: true });
   const verdict = element("header", { class: "verdict" });
@@ -53,13 +52,7 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
     formerMark,
     verdict,
     sheet,
-    element(
-      "div",
-      { class: "notes" },
-      element("div", {}, places, readings),
-      element("div", {}, thickness, shape),
-      element("div", {}, planing, cautions),
-    ),
+    element("div", { class: "notes" }, places, planing, thickness, shape, readings, cautions),
   );
   const dropHere = element("div", { class: "drop-here", hidden: true }, "Drop readings here, and thickness with them");
   body.append(
@@ -67,7 +60,6 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
       "nav",
       { class: "banner", "aria-label": "Boardtrue" },
       element("p", { class: "wordmark" }, "Boardtrue"),
-      instrumentLine,
       element("label", {}, "Example ", exampleSelect),
       element("label", {}, "Instrument ", kindSelect),
       settingsButton,
@@ -83,6 +75,7 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
   let said: Readonly<Record<string, string>> = {};
   let good: Examination | null = null;
   let wasFaulty = false;
+  let opened: Example | null = null;
   let turn = 0;
 
   async function examineBrought(): Promise<void> {
@@ -108,8 +101,7 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
     answer.hidden = false;
     answer.classList.remove("former");
     const { instrument } = examination;
-    instrumentLine.textContent = `${instrument.kind} ${instrument.size}, ${examination.readings.count} readings${brought.readings === null ? "" : `, ${brought.readings.name}`}`;
-    drawVerdict(verdict, examination);
+    drawVerdict(verdict, examination, boardLines(examination, brought, opened));
     drawn.show(examination);
     drawWornPlaces(places, examination, (place) => {
       const [xMm, yMm] = deepestIn(place, examination);
@@ -143,6 +135,7 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
     if (files.length === 0) return;
     brought = await sortBrought(files, brought, wasFaulty);
     exampleSelect.value = "";
+    opened = null;
     fill(welcome);
     await examineBrought();
   }
@@ -170,6 +163,7 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
     said = {};
     kindSelect.value = "";
     exampleSelect.value = example.id;
+    opened = example;
     fill(welcome, example.story);
     await examineBrought();
   };
@@ -194,6 +188,17 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
       "Drop your own readings (CSV) anywhere on this page, or bring them with the button.",
     );
   }
+}
+
+/** Which board this is, in two lines beside the headline. */
+function boardLines(examination: Examination, brought: Brought, opened: Example | null): readonly [string, string] {
+  const { instrument, readings } = examination;
+  const kind = `${instrument.kind.charAt(0).toUpperCase()}${instrument.kind.slice(1)} ${instrument.size}`;
+  const files = [brought.readings?.name, brought.thickness?.name].filter((name) => name !== undefined).join(" + ");
+  return [
+    opened === null ? kind : `${kind}, loan store no. ${opened.number}`,
+    opened === null ? `${readings.count} readings: ${files}` : `${readings.count} readings`,
+  ];
 }
 
 /** The deepest reading of a worn place (the highest of a hump); its middle where no reading lies in it. */

@@ -10,6 +10,7 @@ import { type Choice, choiceAt, firstChoice, step } from "../chart/choice.ts";
 import { depthText, factorText } from "../chart/format.ts";
 import { type MapKind, rampOf, type Scheme } from "../chart/palette.ts";
 import { type Margins, type Nearness, type PlanScales, planScales, wholeBoard } from "../chart/scales.ts";
+import { laySections } from "../chart/sectionCells.ts";
 import { type Sheet, sheetOf } from "../chart/sheet.ts";
 import { noiseFloorMm } from "../chart/soundings.ts";
 import { element, fill } from "../views/element.ts";
@@ -29,6 +30,8 @@ const maps: readonly { readonly kind: MapKind; readonly name: string }[] = [
 ];
 
 const nearest = 6;
+/** Width of the printed drawing in its own px; the sheet scales it to the paper. */
+const sheetPx = 1040;
 
 export type Drawing = {
   readonly show: (examination: Examination) => void;
@@ -99,16 +102,18 @@ export function drawing(parent: HTMLElement): Drawing {
   let scales: PlanScales | null = null;
   let sheet: Sheet | null = null;
   let rows: ProfileSheet | null = null;
+  let isPrinting = false;
+  const printing = () => isPrinting || matchMedia("print").matches;
 
   function redraw(): void {
     if (examination === null) return;
-    const widthPx = Math.max(480, Math.floor(lengthwise.clientWidth));
+    const widthPx = printing() ? sheetPx : Math.max(480, Math.floor(lengthwise.clientWidth));
     scales = planScales(examination.instrument, widthPx, marginsFor(widthPx), nearness);
     sheet = sheetOf(examination, kind);
-    const ramp = rampOf(scheme(), kind);
+    const ramp = rampOf(printing() ? "print" : scheme(), kind);
     drawWearMap(plan, examination, sheet, scales, ramp);
     drawShading(canvas, examination.instrument, sheet.field, sheet.fullMm, ramp, scales, legendPlace(scales));
-    rows = layProfiles(examination, scales, widthPx < 900 ? 84 : 86);
+    rows = layProfiles(examination, scales, printing() ? 58 : widthPx < 900 ? 84 : 76);
     drawProfiles(profiles, examination, scales, rows);
     planNote.textContent = planWords(examination, sheet, scales);
     for (const button of mapButtons) button.setAttribute("aria-pressed", String(button.dataset["map"] === kind));
@@ -119,15 +124,11 @@ export function drawing(parent: HTMLElement): Drawing {
     if (examination === null || scales === null || rows === null) return;
     drawPlanChoice(plan, examination, scales, choice);
     drawProfileChoice(profiles, examination, scales, rows, choice);
-    const isWide = strip.clientWidth < 420;
-    const across = drawSections(
-      sections,
-      examination,
-      Math.max(240, strip.clientWidth),
-      isWide ? "stack" : "strip",
-      choice,
-    );
-    sections.style.width = isWide ? "100%" : `${across.widthPx}px`;
+    const way = printing() ? "rows" : strip.clientWidth < 420 ? "stack" : "strip";
+    const roomPx = printing() ? sheetPx : Math.max(240, strip.clientWidth);
+    const across = laySections(examination, choice.crossline, roomPx, way);
+    drawSections(sections, examination, across, choice);
+    sections.style.width = way === "strip" ? `${across.widthPx}px` : "100%";
     readout.textContent = readoutText(examination, choice);
   }
 
@@ -191,6 +192,14 @@ export function drawing(parent: HTMLElement): Drawing {
   }).observe(lengthwise);
   matchMedia("(prefers-color-scheme: dark)").addEventListener("change", redraw);
   matchMedia("print").addEventListener("change", redraw);
+  addEventListener("beforeprint", () => {
+    isPrinting = true;
+    redraw();
+  });
+  addEventListener("afterprint", () => {
+    isPrinting = false;
+    redraw();
+  });
 
   return {
     show: (next) => {
@@ -211,11 +220,10 @@ export function drawing(parent: HTMLElement): Drawing {
   };
 }
 
+const scheme = (): Scheme => (matchMedia("(prefers-color-scheme: dark)").matches ? "lamp" : "paper");
+
 /** Room about the board: string names left, hollows and legend right, the deepest place's words above, positions below. */
 const marginsFor = (widthPx: number): Margins => ({ left: 40, right: widthPx < 900 ? 124 : 136, top: 46, bottom: 34 });
-
-const scheme = (): Scheme =>
-  matchMedia("(prefers-color-scheme: dark)").matches && !matchMedia("print").matches ? "lamp" : "paper";
 
 function planWords(examination: Examination, sheet: Sheet, scales: PlanScales): string {
   const widths = scales.widthFactor === 1 ? "Plan to scale" : `Widths ${factorText(scales.widthFactor)}`;

@@ -173,7 +173,10 @@ export function drawReadings(target: HTMLElement, examination: Examination): voi
 }
 
 export function drawCautions(target: HTMLElement, examination: Examination): void {
-  if (examination.cautions.length === 0) return fill(target);
+  if (examination.cautions.length === 0) {
+    fill(target);
+    return;
+  }
   fill(
     target,
     element("h2", {}, "Mind"),

@@ -3,7 +3,6 @@
  *
  * Examination -> header content. Every number comes from the examination; this only chooses the order and the words round it.
  */
-import type { Figure } from "../../server/core/board/instrument.ts";
 import type { Change, Decision, Examination, Reason } from "../../server/core/examination.ts";
 import { depthText, measuredText } from "../chart/format.ts";
 import { element, fill } from "./element.ts";
@@ -19,7 +18,7 @@ export const verdictWords: Readonly<Record<Decision, string>> = {
   cause: "Find the cause first",
 };
 
-export function drawVerdict(target: HTMLElement, examination: Examination): void {
+export function drawVerdict(target: HTMLElement, examination: Examination, board: readonly string[]): void {
   const { verdict } = examination;
   fill(
     target,
@@ -28,6 +27,7 @@ export function drawVerdict(target: HTMLElement, examination: Examination): void
       { class: "headline" },
       element("h1", {}, verdictWords[verdict.decision]),
       element("p", { class: "lead" }, ...leadSentences(examination)),
+      element("p", { class: "which-board" }, ...board.map((line) => element("span", {}, line))),
     ),
     element(
       "div",
@@ -39,7 +39,7 @@ export function drawVerdict(target: HTMLElement, examination: Examination): void
             "div",
             { class: "changes" },
             element("h2", {}, "What would change it"),
-            element("ul", {}, ...verdict.wouldChange.map((change) => changeItem(change, examination))),
+            element("ul", {}, ...verdict.wouldChange.map(changeItem)),
           ),
     ),
   );
@@ -89,25 +89,14 @@ function reasonItem(reason: Reason): HTMLLIElement {
   );
 }
 
-function changeItem(change: Change, examination: Examination): HTMLLIElement {
-  const figure = figureOf(examination, change.what);
-  return element(
+/** A setting or a measurement that would turn the verdict; where a default would, the words say its origin. */
+const changeItem = (change: Change): HTMLLIElement =>
+  element(
     "li",
     {},
     `${change.says.replace(/[.:]$/, "")}: `,
     element("em", {}, verdictWords[change.decision].toLowerCase()),
-    figure === null ? "." : element("span", { class: "origin" }, `; now ${depthText(figure.value)}, ${figure.origin}`),
+    ".",
   );
-}
-
-/** The figure of the instrument that a setting's key stands for: `edge_limit` is `edgeLimitMm`. */
-function figureOf(examination: Examination, key: string): Figure | null {
-  const name = `${key.replace(/_([a-z])/g, (_, letter: string) => letter.toUpperCase())}Mm`;
-  const figure = Object.entries(examination.instrument).find(([own]) => own === name)?.[1];
-  return isFigure(figure) ? figure : null;
-}
-
-const isFigure = (given: unknown): given is Figure =>
-  typeof given === "object" && given !== null && "origin" in given && "value" in given;
 
 const sentence = (text: string): string => (/[.!?]$/.test(text) ? text : `${text}.`);
