@@ -11,6 +11,7 @@ import pino, { type Logger } from "pino";
 import { builtPage } from "./buildPage.ts";
 import { faultInWords } from "./core/fault.ts";
 import { examinerFor, type StartExamining } from "./examiner.ts";
+import { startAnsweringApart } from "./examinerApart.ts";
 import { type Example, loadExamples } from "./exampleBoards.ts";
 import { createApp } from "./http/app.ts";
 import { type Listening, listen } from "./http/listen.ts";
@@ -36,7 +37,16 @@ export async function serve(environment: Environment, say: (line: string) => voi
   const examples = loadExamples(folder("../data/examples"));
   const startExamining = examinerFor(table, version);
   const webFolder = await builtPage(folder("../web"));
-  const app = createApp({ startExamining, table, examples, webFolder, version, uploadLimitBytes, log });
+  const app = createApp({
+    startExamining,
+    startAnsweringApart,
+    table,
+    examples,
+    webFolder,
+    version,
+    uploadLimitBytes,
+    log,
+  });
   const listening = await listenOrSay(() => listen(app, { host, port }), port);
   stopOnSignal(listening);
   say(`Boardtrue ${version} at http://${host.includes(":") ? `[${host}]` : host}:${listening.port}/`);

@@ -9,6 +9,7 @@ import express, { type Express } from "express";
 import type { Logger } from "pino";
 import type { InstrumentTable } from "../core/board/instrumentTable.ts";
 import type { StartExamining } from "../examiner.ts";
+import { answeringHere, type StartAnswering } from "../examinerApart.ts";
 import type { Example } from "../exampleBoards.ts";
 import { ownHostOnly, ownOriginOnly } from "./ownAddressOnly.ts";
 import { page } from "./page.ts";
@@ -23,6 +24,8 @@ import { kindsRoute } from "./routes/kinds.ts";
 
 export type AppParts = {
   readonly startExamining: StartExamining;
+  /** For long uploads; without it they are examined here as well. */
+  readonly startAnsweringApart?: StartAnswering;
   readonly table: InstrumentTable;
   readonly examples: readonly Example[];
   /** Folder of the built page; it may be missing, then `/` is not found. */
@@ -47,7 +50,9 @@ export function createApp(parts: AppParts): Express {
   app.use(healthRoute(version));
   app.use(kindsRoute(table));
   app.use(examplesRoute(examples));
-  app.use(examinationsRoute(startExamining, { uploadLimitBytes, examinationsPerMinute }));
+  const answerHere = answeringHere(startExamining);
+  const answerApart = parts.startAnsweringApart ?? answerHere;
+  app.use(examinationsRoute({ answerHere, answerApart, uploadLimitBytes, examinationsPerMinute }));
   app.use(descriptionRoute(version, uploadLimitBytes));
   app.use(page(webFolder));
   app.use(noSuchAddress);

@@ -11,10 +11,13 @@ import type { IncomingMessage } from "node:http";
 import type { Readable } from "node:stream";
 import busboy from "busboy";
 import type { SettingEntry } from "../core/board/settings.ts";
-import type { Examining } from "../examiner.ts";
+import type { ChunkTaker } from "../examiner.ts";
 import { settingsFromOutside } from "../settingsFromOutside.ts";
 import { Problem } from "./problems.ts";
 import { settingsFromJson } from "./wire/settings.ts";
+
+/** Where the two files go. */
+type FileTakers = { readonly readings: ChunkTaker; openThickness(): ChunkTaker };
 
 const partNames = ["readings", "thickness", "settings"] as const;
 type PartName = (typeof partNames)[number];
@@ -26,12 +29,12 @@ const fieldLimitBytes = 1024 * 1024;
 
 export async function receiveExaminationForm(
   request: IncomingMessage,
-  examining: Examining,
+  files: FileTakers,
   limitBytes: number,
 ): Promise<readonly SettingEntry[] | null> {
   refuseOtherTypes(request);
   refuseDeclaredSize(request, limitBytes);
-  const parts = partTakers(examining);
+  const parts = partTakers(files);
   const parser = parserFor(request);
   let refusal: Problem | null = null;
   const refuse = (error: unknown) => {
@@ -97,7 +100,7 @@ export async function receiveExaminationForm(
 const brokenFormDetail = "The form is not well-formed multipart/form-data, or it ends too early.";
 
 /** Where each part goes; refuses what is unknown, missing or there twice. */
-function partTakers(examining: Examining) {
+function partTakers(files: FileTakers) {
   const seen = new Set<PartName>();
   const settingsChunks: Uint8Array[] = [];
   let settingsBytes = 0;
@@ -117,7 +120,7 @@ function partTakers(examining: Examining) {
       if (seen.has(part)) throw new Problem("repeated-part", { detail: `Send the part "${part}" once.` });
       seen.add(part);
       if (part === "settings") return takeSettings;
-      const reader = part === "readings" ? examining.readings : examining.openThickness();
+      const reader = part === "readings" ? files.readings : files.openThickness();
       return (chunk) => reader.push(chunk);
     },
     settings(): readonly SettingEntry[] {

@@ -1,0 +1,55 @@
+/**
+ * One examination on a thread of its own (see examinerApart.ts, which starts it and speaks to it).
+ *
+ * In, by message: chunks of the files, then the settings. Out: the faults, or that it is examined; and then, each time
+ * it is asked, the next piece of the examination's JSON, so that no more than one piece waits anywhere.
+ */
+import { parentPort } from "node:worker_threads";
+import type { SettingEntry } from "./core/board/settings.ts";
+import type { Fault } from "./core/fault.ts";
+import { type ChunkTaker, examinerFor } from "./examiner.ts";
+import { loadInstrumentTable } from "./instrumentTable.ts";
+import { examinationAsJson } from "./reports/examinationAsJson.ts";
+import { version } from "./version.ts";
+
+export type Asked =
+  | { readonly ask: "take"; readonly part: "readings" | "thickness"; readonly chunk: Uint8Array }
+  | { readonly ask: "openThickness" }
+  | { readonly ask: "finish"; readonly settings: readonly SettingEntry[] }
+  | { readonly ask: "next" };
+
+export type Told =
+  | { readonly tell: "examined" }
+  | { readonly tell: "faulty"; readonly faults: readonly Fault[] }
+  | { readonly tell: "piece"; readonly text: string }
+  | { readonly tell: "end" };
+
+const examining = examinerFor(loadInstrumentTable(), version)();
+let thickness: ChunkTaker | null = null;
+let pieces: Iterator<string> = [][Symbol.iterator]();
+
+parentPort?.on("message", (asked: Asked) => {
+  const told = answerTo(asked);
+  if (told !== null) parentPort?.postMessage(told);
+});
+
+function answerTo(asked: Asked): Told | null {
+  switch (asked.ask) {
+    case "take":
+      (asked.part === "readings" ? examining.readings : thickness)?.push(asked.chunk);
+      return null;
+    case "openThickness":
+      thickness = examining.openThickness();
+      return null;
+    case "finish": {
+      const examined = examining.finish(asked.settings);
+      if (examined.outcome === "faulty") return { tell: "faulty", faults: examined.faults };
+      pieces = examinationAsJson(examined.examination);
+      return { tell: "examined" };
+    }
+    case "next": {
+      const next = pieces.next();
+      return next.done === true ? { tell: "end" } : { tell: "piece", text: next.value };
+    }
+  }
+}
