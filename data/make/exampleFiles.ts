@@ -5,7 +5,8 @@
  * NAME.truth.json is what is really there, lengths in mm rounded to 0.1 µm; examples.json lists them.
  */
 import { makeBoard } from "./board.ts";
-import { type Example, store } from "./store.ts";
+import type { Example } from "./store/example.ts";
+import { store } from "./store/store.ts";
 
 export function exampleFiles(): ReadonlyMap<string, string> {
   const files = new Map<string, string>();

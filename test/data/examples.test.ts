@@ -6,7 +6,7 @@ import { describe, expect, test } from "vitest";
 import { makeBoard } from "../../data/make/board.ts";
 import { exampleFiles } from "../../data/make/exampleFiles.ts";
 import { unwornSurface } from "../../data/make/shape.ts";
-import { store } from "../../data/make/store.ts";
+import { store } from "../../data/make/store/store.ts";
 import { straightedgeGapMm } from "../../data/make/straightedge.ts";
 import { compareWithTruth } from "../support/compareWithTruth.ts";
 import { examineFiles } from "../support/examineMade.ts";

@@ -1,0 +1,92 @@
+/**
+ * Violas of the store: planed once too often, and one with a new board. All invented.
+ */
+import { viola } from "../plans.ts";
+import type { Example } from "./example.ts";
+import { aim, asGrid, dialGauge, head, pits, rounds, sevenLines, violaCrosslinesMm } from "./habits.ts";
+import { violaShape } from "./shapes.ts";
+
+const violaFinger = { halfLengthMm: 9, halfWidthMm: 4.5 };
+
+export const violaTooThin: Example = {
+  name: "viola-too-thin",
+  number: "A-12",
+  title: "Viola, planed once too often",
+  story: "A viola whose board has been dressed many times: worn again, and at its limit already.",
+  decision: "replace",
+  instrument: "viola",
+  recipe: {
+    seed: 12,
+    plan: viola,
+    shape: violaShape,
+    wear: pits(
+      viola,
+      violaFinger,
+      ["A", 2, 0.38],
+      ["A", 3, 0.3],
+      ["D", 2, 0.34],
+      ["D", 4, 0.25],
+      ["G", 2, 0.2],
+      ["A", 5, 0.22],
+      ["D", 5, 0.2],
+    ),
+    rounds: rounds(violaCrosslinesMm, sevenLines(viola)),
+    probe: dialGauge,
+    wood: {
+      bassNutMm: 4.3,
+      bassEndMm: 4.5,
+      trebleNutMm: 4.25,
+      trebleEndMm: 4.35,
+      centre: null,
+      atMm: [10, 60, 120, 180, 240, 285],
+      noiseMm: 0.02,
+    },
+    writing: {
+      ...asGrid,
+      separator: ";",
+      decimal: ",",
+      settings: head("viola", viola, dialGauge, {
+        build: "solid",
+        rut_width: "3",
+        ...aim(violaShape),
+        edge_limit: "4.3",
+      }),
+    },
+  },
+};
+
+export const violaNewBoard: Example = {
+  name: "viola-new-board",
+  number: "A-05",
+  title: "Viola with a new board",
+  story: "A viola that was given a new board: it is still as it came from the blank, too round and hardly hollowed.",
+  decision: "shape",
+  instrument: "viola",
+  recipe: {
+    seed: 5,
+    plan: viola,
+    shape: { ...violaShape, radiusNutMm: 39.5, radiusEndMm: 39.5, hollowLowestMm: 0.5, hollowHighestMm: 0.25 },
+    wear: [],
+    rounds: rounds(violaCrosslinesMm, sevenLines(viola)),
+    probe: dialGauge,
+    wood: {
+      bassNutMm: 6.3,
+      bassEndMm: 6.5,
+      trebleNutMm: 6.2,
+      trebleEndMm: 6.4,
+      centre: null,
+      atMm: [10, 60, 120, 180, 240, 285],
+      noiseMm: 0.02,
+    },
+    writing: {
+      ...asGrid,
+      separator: "\t",
+      settings: head("viola", viola, dialGauge, {
+        build: "solid",
+        new_board: "yes",
+        ...aim(violaShape),
+        edge_limit: "4.3",
+      }),
+    },
+  },
+};
