@@ -275,6 +275,34 @@ describe("a client that leaves or stalls", () => {
     expect(failures()).toBe(failuresBefore);
   });
 
+  test("while a long examination is worked out ends it, and no failure is logged", async () => {
+    let closed = 0;
+    const patient = await startServer({
+      startAnsweringApart: () => ({
+        readings: { push: () => undefined },
+        openThickness: () => ({ push: () => undefined }),
+        finish: () => new Promise(() => undefined),
+        close: () => {
+          closed += 1;
+        },
+      }),
+    });
+    const leaving = new AbortController();
+    const asked = fetch(`${patient.url}/api/examinations`, {
+      method: "POST",
+      body: formOf({ readings: "7".repeat(70_000) }),
+      signal: leaving.signal,
+    });
+    await pause(200);
+    expect(closed).toBe(0);
+    leaving.abort();
+    await expect(asked).rejects.toThrow();
+    await pause(200);
+    expect(closed).toBeGreaterThan(0);
+    expect(patient.log.filter((line) => JSON.parse(line).level >= 50)).toEqual([]);
+    await patient.stop();
+  });
+
   test("is told that it was too slow, and cut off", async () => {
     const hasty = await startServer({ patience: { headersMs: 200, uploadMs: 400, silenceMs: 5000 } });
     const answer = await exchange(hasty.port, [head(hasty.port, 5000), part("readings", csv)]);
