@@ -60,13 +60,14 @@ describe.each(store.map((example) => [example.title, example] as const))("%s", (
   });
 
   // The named place is the deepest as read: noise of 0.01 mm may choose among places within 0.03 mm of each other.
-  test.runIf(truth.deepestReading.depthMm > 0.15)("has its deepest place named where it is", () => {
-    const { deepest } = examination;
-    const apart = (xMm: number, yMm: number) => Math.hypot(xMm - (deepest?.xMm ?? 0), yMm - (deepest?.yMm ?? 0));
-    const rivals = truth.readings.filter(({ shownMm }) => shownMm > truth.deepestReading.depthMm - 0.03);
-    // The tip touches off its centre by up to its radius times the slope: under 1 mm.
-    expect(Math.min(...rivals.map(({ touchXMm, touchYMm }) => apart(touchXMm, touchYMm)))).toBeLessThan(1);
-  });
+  if (truth.deepestReading.depthMm > 0.15)
+    test("has its deepest place named where it is", () => {
+      const { deepest } = examination;
+      const apart = (xMm: number, yMm: number) => Math.hypot(xMm - (deepest?.xMm ?? 0), yMm - (deepest?.yMm ?? 0));
+      const rivals = truth.readings.filter(({ shownMm }) => shownMm > truth.deepestReading.depthMm - 0.03);
+      // The tip touches off its centre by up to its radius times the slope: under 1 mm.
+      expect(Math.min(...rivals.map(({ touchXMm, touchYMm }) => apart(touchXMm, touchYMm)))).toBeLessThan(1);
+    });
 
   // U has k = 2. All boards together are some 120 comparisons: four standard uncertainties, so that a tool whose intervals are
   // right has one chance in a hundred to fail here.

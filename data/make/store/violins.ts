@@ -141,7 +141,7 @@ export const violinValuable: Example = {
   recipe: {
     seed: 1,
     plan: violin,
-    shape: { ...violinShape, rollDeg: 0.7, twistDeg: -0.2, radiusEndMm: 42.5, deepestAt: 0.52 },
+    shape: { ...violinShape, rollDeg: 0.7, twistDeg: -0.2, radiusEndMm: 42.5, radiusSwellMm: -0.4, deepestAt: 0.52 },
     wear: pits(violin, violinFinger, ["A", 2, 0.32], ["A", 4, 0.26], ["D", 2, 0.24], ["E", 2, 0.28], ["E", 4, 0.2]),
     rounds: { ...rounds(violinCrosslinesMm, sevenLines(violin)), missing: ["5 G", "5 E", "265 G"] },
     probe: dialGauge,
