@@ -65,6 +65,6 @@ function trueThicknessMm(made: MadeBoard, xMm: number, side: string): number {
   return place.thicknessMm;
 }
 
-export function rms(differences: readonly number[]): number {
+function rms(differences: readonly number[]): number {
   return Math.sqrt(differences.reduce((sum, off) => sum + off * off, 0) / differences.length);
 }

@@ -96,7 +96,7 @@ function derivative(plan: Plan, ridge: Ridge, p: Parameters, j: number, { xMm, y
 }
 
 /** What a straightedge shows under a string on this surface. */
-export function familyHollowMm(plan: Plan, ridge: Ridge, p: Parameters, string: string): number {
+function familyHollowMm(plan: Plan, ridge: Ridge, p: Parameters, string: string): number {
   const alongMm = Array.from({ length: 41 }, (_, k) => (plan.lengthMm * k) / 40);
   return straightedgeGapMm(
     alongMm,
