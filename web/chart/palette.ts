@@ -4,7 +4,7 @@
  * Depth as a share of the legend's range (0 to 1) -> colour. Stops are joined in CIELAB, so equal depths look like equal steps;
  * lightness falls steadily on paper and rises steadily on the dark sheet; print is grey, for any printer. The paper of each scheme is that of style/screen.css.
  */
-import { interpolateLab, lab, piecewise } from "d3";
+import { interpolateLab, piecewise, rgb } from "d3";
 
 export type Scheme = "paper" | "lamp" | "print";
 export type MapKind = "wear" | "cut" | "humps";
@@ -35,5 +35,15 @@ export function rampOf(scheme: Scheme, kind: MapKind): Ramp {
   return (share) => table[Math.round(255 * Math.min(1, Math.max(0, Number.isNaN(share) ? 0 : share)))]!;
 }
 
-/** Whether text on this colour is better light than dark (CIELAB lightness below 58). */
-export const wantsLightText = (colour: string): boolean => lab(colour).l < 58;
+/**
+ * Whether text on this colour is better white than black: relative luminance (WCAG 2.2) below 0.179, where both have the same contrast,
+ * 4.58. Every shade can so carry a sounding.
+ */
+export function wantsLightText(colour: string): boolean {
+  const { r, g, b } = rgb(colour);
+  const [red, green, blue] = [r, g, b].map((channel) => {
+    const share = channel / 255;
+    return share <= 0.04045 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4;
+  }) as [number, number, number];
+  return 0.2126 * red + 0.7152 * green + 0.0722 * blue < 0.179;
+}

@@ -47,14 +47,14 @@ export function drawWornPlaces(
     made.addEventListener("click", () => choose(place));
     return made;
   });
-  fill(target, table("Worn places, mm", ["", "depth", "from nut", "costs", "readings"], rows));
+  fill(target, table("Worn places, mm", ["place", "depth", "from nut", "costs", "readings"], rows));
 }
 
 export function drawShape(target: HTMLElement, examination: Examination): void {
   const { surface } = examination;
   const hollows = surface.hollows.map((hollow) =>
     row(
-      `${hollow.string} string`,
+      hollow.string,
       measuredText(hollow.hollowMm.value, hollow.hollowMm.u),
       depthRangeText(hollow.withinMm[0], hollow.withinMm[1]),
       hollow.state === "within" ? "within" : hollow.state,
@@ -70,8 +70,12 @@ export function drawShape(target: HTMLElement, examination: Examination): void {
   ];
   fill(
     target,
-    table("Hollow under a straightedge, mm", ["", "unworn", "should be", "", "with wear"], hollows.reverse()),
-    table("Camber radius, mm", ["", "unworn", "should be"], radii),
+    table(
+      "Hollow under a straightedge, mm",
+      ["string", "unworn", "should be", "state", "with wear"],
+      hollows.reverse(),
+    ),
+    table("Camber radius, mm", ["at", "unworn", "should be"], radii),
     element(
       "p",
       {},
