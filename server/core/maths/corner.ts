@@ -4,8 +4,8 @@
  * in   a scaled programme and the numbers of n constraints
  * out  the point, as near + far·infinity, and the multipliers that write −c as a combination of the touching directions
  *
- * A variable without bounds starts on a placeholder x_j = 0, or, where the objective pulls it away, on a bound infinitely far
- * off. That is carried as a second number beside each value, never as some very large one.
+ * A bound infinitely far off is carried as a second number beside each value, never as some very large one. Where the objective
+ * does not push against it, a placeholder x_j = 0 stands in its stead until a row comes that needs the place.
  */
 import { directionOf, isPlaceholder, limitOf, placeholderOf, type ScaledProgramme } from "./scaledProgramme.ts";
 import { squareInverse } from "./squareInverse.ts";
@@ -25,17 +25,10 @@ export type Corner = {
   readonly rawMultipliers: Float64Array;
 };
 
-/**
- * Every variable on the bound that the objective pushes it to, be it infinitely far; a variable the objective does not
- * touch on any finite bound, or else on its placeholder.
- */
+/** Every variable on the bound that the objective pushes it to, be it infinitely far; on the lower one where it does not push. */
 export function firstCorner(programme: ScaledProgramme): Corner {
-  const { m, n, objective, lower, upper } = programme;
-  const touching = Array.from(objective, (cost, j) => {
-    if (cost > 0 || (cost === 0 && lower[j] !== -Infinity)) return m + n + j;
-    if (cost < 0 || upper[j] !== Infinity) return m + j;
-    return placeholderOf(programme, j);
-  });
+  const { m, n, objective } = programme;
+  const touching = Array.from(objective, (cost, j) => (cost >= 0 ? m + n + j : m + j));
   return cornerOf(programme, touching)!;
 }
 
