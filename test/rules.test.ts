@@ -32,6 +32,7 @@ describe("a breach is seen", () => {
     ["reports know no records", "server/reports/a.ts", `import { store } from "../records/store.ts";`],
     ["records know no reports", "server/records/a.ts", `import { words } from "../reports/words.ts";`],
     ["records know no http", "server/records/a.ts", `import { app } from "../http/app.ts";`],
+    ["reports don't know the files beside main", "server/reports/a.ts", `import { version } from "../version.ts";`],
     ["http does not know main", "server/http/a.ts", `import { start } from "../main.ts";`],
     ["a new folder in core needs its place in the order", "server/core/sound/a.ts", `import { a } from "../units.ts";`],
     ["charts know no views", "web/chart/a.ts", `import { drawWearMap } from "../views/wearMap.ts";`],
