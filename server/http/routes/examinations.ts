@@ -8,8 +8,8 @@ import { Readable } from "node:stream";
 import { pipeline } from "node:stream/promises";
 import { type Request, type Response, Router } from "express";
 import { rateLimit } from "express-rate-limit";
-import type { Answering, StartAnswering } from "../../examinerApart.ts";
 import { receiveExaminationForm } from "../examinationForm.ts";
+import type { Answering, StartAnswering } from "../examinerApart.ts";
 import { onlyMethods, Problem } from "../problems.ts";
 import { turns } from "../turns.ts";
 

@@ -6,11 +6,11 @@
  */
 import { once } from "node:events";
 import { Worker } from "node:worker_threads";
-import type { SettingEntry } from "./core/board/settings.ts";
-import type { Fault } from "./core/fault.ts";
-import type { ChunkTaker, StartExamining } from "./examiner.ts";
+import type { SettingEntry } from "../core/board/settings.ts";
+import type { Fault } from "../core/fault.ts";
+import type { ChunkTaker, StartExamining } from "../examiner.ts";
+import { examinationAsJson } from "../reports/examinationAsJson.ts";
 import type { Asked, Told } from "./examiningThread.ts";
-import { examinationAsJson } from "./reports/examinationAsJson.ts";
 
 export type Answer =
   | { readonly outcome: "examined"; readonly json: Iterable<string> | AsyncIterable<string> }

@@ -5,12 +5,12 @@
  * it is asked, the next piece of the examination's JSON, so that no more than one piece waits anywhere.
  */
 import { parentPort } from "node:worker_threads";
-import type { SettingEntry } from "./core/board/settings.ts";
-import type { Fault } from "./core/fault.ts";
-import { type ChunkTaker, examinerFor } from "./examiner.ts";
-import { loadInstrumentTable } from "./instrumentTable.ts";
-import { examinationAsJson } from "./reports/examinationAsJson.ts";
-import { version } from "./version.ts";
+import type { SettingEntry } from "../core/board/settings.ts";
+import type { Fault } from "../core/fault.ts";
+import { type ChunkTaker, examinerFor } from "../examiner.ts";
+import { loadInstrumentTable } from "../instrumentTable.ts";
+import { examinationAsJson } from "../reports/examinationAsJson.ts";
+import { version } from "../version.ts";
 
 export type Asked =
   | { readonly ask: "take"; readonly part: "readings" | "thickness"; readonly chunk: Uint8Array }

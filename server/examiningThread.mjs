@@ -1,5 +1,0 @@
-// The thread's entry: lets Node read TypeScript there too, then runs examiningThread.ts.
-import { register } from "tsx/esm/api";
-
-register();
-await import("./examiningThread.ts");
