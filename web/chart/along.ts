@@ -9,13 +9,3 @@ export function valueAlong(xs: readonly number[], values: readonly number[], x: 
   const share = (x - xs[next - 1]!) / (xs[next]! - xs[next - 1]!);
   return values[next - 1]! * (1 - share) + values[next]! * share;
 }
-
-/** Where the gap between an upper and a lower line is largest. */
-export function largestGap(
-  upper: readonly number[],
-  lower: readonly number[],
-): { readonly at: number; readonly gap: number } {
-  const gaps = upper.map((height, i) => height - lower[i]!);
-  const gap = Math.max(...gaps);
-  return { at: gaps.indexOf(gap), gap };
-}

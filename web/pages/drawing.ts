@@ -176,7 +176,7 @@ export function drawing(parent: HTMLElement): Drawing {
   profiles.addEventListener("pointerdown", (event) => {
     if (examination === null || scales === null || rows === null) return;
     const [x, y] = pointer(event, profiles);
-    const distances = rows.rows.map((row) => Math.abs(row.levelPx + 20 - y));
+    const distances = rows.rows.map((row) => Math.abs(row.topPx + row.heightPx / 2 - y));
     const { crossline } = choiceAt(examination, [scales.x.invert(x), 0]);
     choose({ string: distances.indexOf(Math.min(...distances)), crossline });
   });

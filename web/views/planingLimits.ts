@@ -2,7 +2,8 @@
  * Where the plane must stop, and what holds the cut where it is.
  *
  * Inside the dashed line the cut is no more than scraper and paper take: the plane stays off. Triangles mark the places that govern the
- * cut: point down where it is deepest, point up where the target already touches the present surface. mm -> px.
+ * cut, each just inside its place: point down where it is deepest, point up where the target already touches the present
+ * surface. mm -> px.
  */
 import { symbol, symbolTriangle } from "d3";
 import type { Examination } from "../../server/core/examination.ts";
@@ -11,6 +12,9 @@ import { closedPath } from "../chart/path.ts";
 import type { PlanScales } from "../chart/scales.ts";
 import type { Sheet } from "../chart/sheet.ts";
 import type { Group } from "./boardPlan.ts";
+
+/** A mark stands this far from its place, towards the middle of the board, so that the sounding there can be read. */
+const besidePx = 15;
 
 export function drawPlaningLimits(
   onBoard: Group,
@@ -38,6 +42,7 @@ export function drawPlaningLimits(
     .attr("d", symbol(symbolTriangle, 70)())
     .attr("transform", (place) => {
       const isDepth = place.governs === "depth";
-      return `translate(${scales.x(place.xMm)},${scales.y(place.yMm) + (isDepth ? -15 : 15)}) rotate(${isDepth ? 180 : 0})`;
+      const inwards = place.yMm > 0 ? besidePx : -besidePx;
+      return `translate(${scales.x(place.xMm)},${scales.y(place.yMm) + inwards}) rotate(${isDepth ? 180 : 0})`;
     });
 }

@@ -1,15 +1,15 @@
 /**
  * The chosen string's profile: straightedge laid on it with its largest gap, the target under it, the chosen crossline through all.
  *
- * Draws into the groups that profiles.ts leaves. The straightedge lies as the examination lays it, touching where it really touches.
+ * Draws into the groups that profiles.ts leaves. The straightedge touches where it really touches.
  */
 import { select } from "d3";
 import type { Examination } from "../../server/core/examination.ts";
-import { largestGap } from "../chart/along.ts";
 import type { Choice } from "../chart/choice.ts";
 import { depthText } from "../chart/format.ts";
 import { openPath } from "../chart/path.ts";
 import { levelled, type PlanScales } from "../chart/scales.ts";
+import { layStraightedge } from "../chart/straightedge.ts";
 import type { ProfileSheet } from "./profiles.ts";
 
 export function drawProfileChoice(
@@ -50,15 +50,20 @@ export function drawProfileChoice(
       .append("path")
       .attr("class", "target")
       .attr("d", openPath(xs, toPx(profile.targetMm)));
-  const edge = toPx(profile.straightedgeMm);
-  group.append("path").attr("class", "straightedge").attr("d", openPath(xs, edge));
-  const { at, gap } = largestGap(profile.straightedgeMm, profile.measuredMm);
+  const laid = layStraightedge(profile);
+  const edge = toPx(laid.heightsMm);
+  const drawn = (values: readonly number[]) => values.slice(laid.from, laid.to + 1);
+  group
+    .append("path")
+    .attr("class", "straightedge")
+    .attr("d", openPath(drawn(xs), drawn(edge)));
+  const { at, gapMm } = laid;
   const measuredPx = toPx(profile.measuredMm);
   const x = xs[at]!;
   group
     .append("path")
     .attr("class", "gap")
-    .attr("data-gap-mm", gap)
+    .attr("data-gap-mm", gapMm)
     .attr("d", `M${x - 4},${edge[at]}h8M${x},${edge[at]}V${measuredPx[at]}M${x - 4},${measuredPx[at]}h8`);
   group
     .append("text")
@@ -66,5 +71,5 @@ export function drawProfileChoice(
     .attr("x", x + 7)
     .attr("y", (edge[at]! + measuredPx[at]!) / 2)
     .attr("dy", "0.35em")
-    .text(`${depthText(gap)} under the straightedge`);
+    .text(`${depthText(gapMm)} under the straightedge`);
 }

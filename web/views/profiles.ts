@@ -12,6 +12,8 @@ import { openPath, stripPath } from "../chart/path.ts";
 import { exaggeration, levelled, type PlanScales } from "../chart/scales.ts";
 
 export type ProfileRow = {
+  readonly topPx: number;
+  readonly heightPx: number;
   /** px of a levelled height of 0 in this row. */
   readonly levelPx: number;
   readonly pxPerMm: number;
@@ -37,7 +39,10 @@ export function layProfiles(examination: Examination, scales: PlanScales, rowPx:
   return {
     factor,
     heightPx: headPx + rowPx * count + footPx,
-    rows: heights.map(({ topMm }, i) => ({ levelPx: headPx + rowPx * (count - 1 - i) + 8 + topMm * pxPerMm, pxPerMm })),
+    rows: heights.map(({ topMm }, i) => {
+      const topPx = headPx + rowPx * (count - 1 - i);
+      return { topPx, heightPx: rowPx, levelPx: topPx + 8 + topMm * pxPerMm, pxPerMm };
+    }),
   };
 }
 
@@ -97,7 +102,7 @@ export function drawProfiles(
       .attr("text-anchor", "end")
       .text(profile.string);
     const hollow = examination.surface.hollows.find((one) => one.string === profile.string);
-    if (hollow !== undefined) drawHollow(group, hollow, endPx + 16, row.levelPx);
+    if (hollow !== undefined) drawHollow(group, hollow, endPx + 16, row.topPx + 9);
   });
   drawScale(svg.append("g").attr("class", "scale"), scales, sheet.heightPx - footPx + 8);
 }
