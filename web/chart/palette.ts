@@ -2,7 +2,7 @@
  * Paper, ink and the shading of depth: one hue for each map, the more wood the further from the paper.
  *
  * Depth as a share of the legend's range (0 to 1) -> colour. Stops are joined in CIELAB, so equal depths look like equal steps;
- * lightness falls steadily on paper and rises steadily on the dark sheet; print is grey, for any printer. The paper of each scheme is that of style/screen.css.
+ * lightness falls steadily on paper and rises steadily on the dark sheet; print is grey, for any printer. The paper of each scheme is that of style/paper.css.
  */
 import { interpolateLab, piecewise, rgb } from "d3";
 

@@ -116,7 +116,7 @@ export function drawing(parent: HTMLElement): Drawing {
     rows = layProfiles(examination, scales, printing() ? 58 : widthPx < 900 ? 84 : 76);
     drawProfiles(profiles, examination, scales, rows);
     planNote.textContent = planWords(examination, sheet, scales);
-    for (const button of mapButtons) button.setAttribute("aria-pressed", String(button.dataset["map"] === kind));
+    for (const button of mapButtons) button.setAttribute("aria-pressed", String(button.dataset.map === kind));
     redrawChoice();
   }
 

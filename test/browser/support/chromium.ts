@@ -21,12 +21,12 @@ function folder(): string {
 /** Unpacks the packaged browser unless that is done or another is chosen. */
 export async function unpackChromium(): Promise<void> {
   const target = folder();
-  if (process.env["CHROMIUM_PATH"] !== undefined || existsSync(join(target, "chromium"))) return;
+  if (process.env.CHROMIUM_PATH !== undefined || existsSync(join(target, "chromium"))) return;
   const partial = `${target}.partial-${process.pid}`;
   mkdirSync(partial, { recursive: true });
-  const kept = process.env["TMPDIR"];
-  process.env["TMPDIR"] = partial;
-  process.env["AWS_EXECUTION_ENV"] = "AWS_Lambda_nodejs22.x";
+  const kept = process.env.TMPDIR;
+  process.env.TMPDIR = partial;
+  process.env.AWS_EXECUTION_ENV = "AWS_Lambda_nodejs22.x";
   try {
     const { default: packagedChromium } = await import("@sparticuz/chromium");
     await packagedChromium.executablePath();
@@ -34,8 +34,8 @@ export async function unpackChromium(): Promise<void> {
     if (existsSync(target)) rmSync(partial, { recursive: true });
     else renameSync(partial, target);
   } finally {
-    if (kept === undefined) delete process.env["TMPDIR"];
-    else process.env["TMPDIR"] = kept;
+    if (kept === undefined) delete process.env.TMPDIR;
+    else process.env.TMPDIR = kept;
   }
 }
 
@@ -51,10 +51,10 @@ const fontList = (target: string): string => `<?xml version="1.0"?>
 
 export async function launchChromium(): Promise<Browser> {
   await unpackChromium();
-  const other = process.env["CHROMIUM_PATH"];
+  const other = process.env.CHROMIUM_PATH;
   if (other !== undefined) return chromium.launch({ executablePath: other, args: ["--no-sandbox"] });
   const target = folder();
-  const libraries = [join(target, "al2023/lib"), process.env["LD_LIBRARY_PATH"]].filter(Boolean).join(":");
+  const libraries = [join(target, "al2023/lib"), process.env.LD_LIBRARY_PATH].filter(Boolean).join(":");
   return chromium.launch({
     executablePath: join(target, "chromium"),
     args: ["--no-sandbox"],

@@ -5,7 +5,7 @@ import { lab, rgb } from "d3";
 import { expect, test } from "vitest";
 import { type MapKind, rampOf, type Scheme, wantsLightText } from "../../../web/chart/palette.ts";
 
-const css = readFileSync(join(import.meta.dirname, "../../../web/style/screen.css"), "utf8");
+const css = readFileSync(join(import.meta.dirname, "../../../web/style/paper.css"), "utf8");
 const papers = [...css.matchAll(/--paper: (#[0-9a-f]+)/g)].map((match) => match[1]!);
 const cases = (["paper", "lamp", "print"] as const).flatMap((scheme) =>
   (["wear", "cut", "humps"] as const).map((kind): [Scheme, MapKind] => [scheme, kind]),
