@@ -3,7 +3,7 @@
  *
  *   1. ordinary least squares, which sinks into the wear but is never far off
  *   2. an expectile: readings below count a tenth of those above, which lifts the surface to the upper readings
- *   3. one-sided redescending weights (wearWeights.ts), the noise judged from above, until the surface stands still
+ *   3. a mixture of noise and one-sided wear that hangs together (wearMixture.ts), until the surface stands still
  *
  * each by Gauss–Newton (surfaceStep.ts), and the whole again with the tip compensated on the slopes of the surface found
  * (tip.ts), until that changes nothing.
@@ -28,7 +28,7 @@ import {
   writeHeightGradient,
 } from "./idealSurface.ts";
 import { type SurfaceStep, surfaceStep } from "./surfaceStep.ts";
-import { noiseFromAboveMm, oneSidedWeight, onNoise } from "./wearWeights.ts";
+import { neighboursOf, priorFrom, type Scales, wearMixture } from "./wearMixture.ts";
 
 export type UnwornSurface = {
   readonly plan: SurfacePlan;
@@ -60,6 +60,7 @@ export function fitUnwornSurface(readings: Readings, instrument: Instrument, gau
   const problem = {
     plan,
     deepest: instrument.hollowDeepest.value,
+    meanWidthMm: (instrument.widthNutMm.value + instrument.widthEndMm.value) / 2,
     floorMm: Math.max(leastNoiseMm, gauge.resolutionMm / Math.sqrt(12)),
   };
   let compensated = compensatedOn(startingShape(readings, instrument));
@@ -98,7 +99,12 @@ export function varianceOf(surface: UnwornSurface, quantity: (shape: SurfaceShap
   return quadraticForm(surface.covariance, gradient);
 }
 
-type Problem = { readonly plan: SurfacePlan; readonly deepest: number; readonly floorMm: number };
+type Problem = {
+  readonly plan: SurfacePlan;
+  readonly deepest: number;
+  readonly floorMm: number;
+  readonly meanWidthMm: number;
+};
 type Fit =
   | {
       readonly outcome: "fitted";
@@ -113,6 +119,11 @@ type Fit =
 const ordinaryRounds = 3;
 const expectileRounds = 6;
 const belowShare = 0.1;
+/** What the mixture starts from: a usual share of unworn readings, and wear ten times as deep as the noise. */
+const firstUnwornShare = 0.8;
+const firstMeanWear = 10;
+/** The least weight in a step of a reading that is worn for sure: it must not drop out of the design. */
+const leastWeight = 0.01;
 /** Noise that the soft constraint on u0 is weighed against before the noise is known, mm. */
 const firstNoiseMm = 0.05;
 
@@ -132,7 +143,7 @@ function fitFrom(start: SurfaceShape, readings: readonly CompensatedReading[], p
   return refined(shape, Math.max(problem.floorMm, medianAboveMm / 0.674_489_75), readings, problem);
 }
 
-/** The one-sided fit from a shape that is nearly right. */
+/** The mixture's fit from a shape that is nearly right. */
 function refined(
   start: SurfaceShape,
   startNoiseMm: number,
@@ -140,30 +151,40 @@ function refined(
   problem: Problem,
 ): Fit {
   const { plan, floorMm } = problem;
+  const parameters = plan.ridge ? parameterNames.length : parameterNames.length - 2;
   let shape = start;
-  let noiseMm = startNoiseMm;
+  const neighbours = neighboursOf(readings, plan.lengthMm, problem.meanWidthMm);
+  let scales: Scales = { noiseMm: startNoiseMm, meanWearMm: firstMeanWear * startNoiseMm };
+  let unworn: Float64Array = new Float64Array(readings.length).fill(firstUnwornShare);
   for (let round = 0; ; round += 1) {
     const residuals = residualsMm(readings, plan, shape);
-    const weights = residuals.map((r) => oneSidedWeight(r / noiseMm));
-    const level = residuals.map((r) => r - onNoise.pull * noiseMm);
-    const step = stepWith(readings, problem, shape, level, weights, noiseMm);
+    const mixture = wearMixture(residuals, priorFrom(unworn, neighbours), scales, parameters);
+    unworn = mixture.unworn;
+    const weights = unworn.map((p) => Math.max(p, leastWeight));
+    const step = stepWith(
+      readings,
+      problem,
+      shape,
+      mixture.pullMm.map((pull, i) => pull / weights[i]),
+      weights,
+      scales.noiseMm,
+    );
     if (step.outcome === "undetermined") return { outcome: "not-fitted", why: step.why };
     const changeMm = largestChangeMm(plan, shape, step.shape, readings);
-    const parameters = plan.ridge ? parameterNames.length : parameterNames.length - 2;
-    const judgedMm = Math.max(floorMm, noiseFromAboveMm(residuals, weights, parameters));
-    const isStill = changeMm < stillShare * noiseMm && Math.abs(judgedMm - noiseMm) < stillShare * noiseMm;
+    const nextNoiseMm = Math.max(floorMm, mixture.scales.noiseMm);
+    const isStill =
+      changeMm < stillShare * scales.noiseMm && Math.abs(nextNoiseMm - scales.noiseMm) < stillShare * scales.noiseMm;
     if (isStill || round === mostRounds) {
-      const unworn = weights.filter((weight) => weight > 0.5).length;
       return {
         outcome: "fitted",
         shape,
-        noiseMm,
-        unwornShare: unworn / weights.length,
+        noiseMm: scales.noiseMm,
+        unwornShare: unworn.filter((p) => p > 0.5).length / unworn.length,
         unscaledCovariance: step.unscaledCovariance,
       };
     }
     shape = step.shape;
-    noiseMm = judgedMm;
+    scales = { ...mixture.scales, noiseMm: nextNoiseMm };
   }
 }
 

@@ -1,0 +1,154 @@
+/**
+ * Which readings lie on the unworn surface: a mixture of noise and one-sided wear, likelier worn where its neighbours are.
+ *
+ *   unworn   r = e                 e normal, standard deviation s (the noise)
+ *   worn     r = e − w             w exponential with mean m: wear only takes wood away
+ *   stray    r anything            a hump, a slip of the pen: it must not pull the surface up
+ *
+ * r is the residual, reading less surface, mm. Wear hangs together, so a reading's probability of being unworn starts from
+ * that of its neighbours, weighted by distance in the pattern of the readings (eleven crosslines by seven lines to the
+ * board's length and width make neighbours equally far both ways).
+ *
+ * Expectation–maximisation: given the surface, the probabilities and the two scales; given these, a Gauss–Newton step whose
+ * pull on each reading is the derivative of its log density (times −s²): p·r for the unworn part, and for the worn part
+ * s·φ(t)/Φ(t) − s²/m with t = −r/s − s/m, which only holds the surface from sinking below the reading.
+ *
+ * Source of the method: A. P. Dempster, N. M. Laird, D. B. Rubin, J. R. Statist. Soc. B 39 (1977) 1–38; the worn density is the
+ * exponentially modified Gaussian (both from memory).
+ */
+import { normalCdf } from "../maths/quantiles.ts";
+import type { Place } from "../units.ts";
+
+export type Scales = { readonly noiseMm: number; readonly meanWearMm: number };
+
+export type Mixture = {
+  /** Probability that each reading is unworn. */
+  readonly unworn: Float64Array;
+  /** What pulls the surface at each reading, mm; divided by `unworn` it is the residual of a weighted step. */
+  readonly pullMm: Float64Array;
+  /** The scales that the probabilities call for. */
+  readonly scales: Scales;
+};
+
+/** Mean wear is never taken to be less than this many times the noise: it could not be told from it. */
+const leastMeanWear = 3;
+/** No neighbourhood makes a reading certain: the prior stays between these. */
+const priorRange = [0.02, 0.99] as const;
+
+/** `prior`: probability of being unworn before the reading itself is looked at. `parameters`: how many the surface has. */
+export function wearMixture(residuals: Float64Array, prior: Float64Array, scales: Scales, parameters: number): Mixture {
+  const { noiseMm, meanWearMm } = scales;
+  const count = residuals.length;
+  const unworn = new Float64Array(count);
+  const pullMm = new Float64Array(count);
+  let squares = 0;
+  let unwornCount = 0;
+  let wear = 0;
+  let wornCount = 0;
+  for (let i = 0; i < count; i += 1) {
+    const r = residuals[i];
+    const asNoise = (prior[i] * Math.exp(-0.5 * (r / noiseMm) ** 2) * densityAtZero) / noiseMm;
+    const t = -r / noiseMm - noiseMm / meanWearMm;
+    const asWear = ((1 - prior[i]) / meanWearMm) * Math.exp(wornExponent(r, scales)) * normalCdf(t);
+    const all = asNoise + asWear + strayDensity;
+    const p = asNoise / all;
+    const q = asWear / all;
+    unworn[i] = p;
+    pullMm[i] = p * r + q * (noiseMm * lowerHazard(t) - noiseMm ** 2 / meanWearMm);
+    squares += p * r * r;
+    unwornCount += p;
+    wear += q * Math.max(0, -r);
+    wornCount += q;
+  }
+  const freedom = Math.max(1, unwornCount - parameters);
+  const nextNoiseMm = Math.sqrt(squares / freedom);
+  const nextWearMm = wornCount > 0.5 ? wear / wornCount : meanWearMm;
+  return {
+    unworn,
+    pullMm,
+    scales: { noiseMm: nextNoiseMm, meanWearMm: Math.max(nextWearMm, leastMeanWear * nextNoiseMm) },
+  };
+}
+
+/** Density of stray readings per mm: one in two hundred, anywhere within a millimetre. It outweighs the noise from about four s on. */
+const strayDensity = 0.005;
+
+const densityAtZero = 1 / Math.sqrt(2 * Math.PI);
+
+/** Exponent of the worn density, kept from overflowing for readings far above the surface. */
+function wornExponent(r: number, { noiseMm, meanWearMm }: Scales): number {
+  return Math.min(r / meanWearMm + 0.5 * (noiseMm / meanWearMm) ** 2, 700);
+}
+
+/** φ(t)/Φ(t); for t far below zero by its asymptote −t. */
+function lowerHazard(t: number): number {
+  if (t < -8) return -t;
+  return (densityAtZero * Math.exp(-0.5 * t * t)) / normalCdf(t);
+}
+
+/**
+ * How near the readings are to each other in their pattern. Readings that share a cell, a quarter of the usual distance wide,
+ * count as being in one place, so that a dense scan costs no more than its cells; a bench's readings have a cell each.
+ */
+export type Neighbours = {
+  readonly cellOfReading: Int32Array;
+  readonly readingsInCell: Float64Array;
+  /** Weight of cell for cell by their distance, row-major; 1 on the diagonal. */
+  readonly weights: Float64Array;
+};
+
+const cellsPerDistance = 4;
+
+export function neighboursOf(places: readonly Place[], lengthMm: number, meanWidthMm: number): Neighbours {
+  const cellAlongMm = lengthMm / 11 / cellsPerDistance;
+  const cellAcrossMm = meanWidthMm / 7 / cellsPerDistance;
+  const cells = new Map<string, number>();
+  const along: number[] = [];
+  const across: number[] = [];
+  const cellOfReading = new Int32Array(places.length);
+  places.forEach(({ xMm, yMm }, i) => {
+    const column = Math.round(xMm / cellAlongMm);
+    const row = Math.round(yMm / cellAcrossMm);
+    const key = `${column} ${row}`;
+    const known = cells.get(key);
+    cellOfReading[i] = known ?? cells.size;
+    if (known !== undefined) return;
+    cells.set(key, cells.size);
+    along.push(column / cellsPerDistance);
+    across.push(row / cellsPerDistance);
+  });
+  const readingsInCell = new Float64Array(cells.size);
+  for (const cell of cellOfReading) readingsInCell[cell] += 1;
+  const weights = new Float64Array(cells.size * cells.size);
+  for (let i = 0; i < cells.size; i += 1) {
+    for (let j = 0; j < cells.size; j += 1) {
+      const apart = (along[i] - along[j]) ** 2 + (across[i] - across[j]) ** 2;
+      weights[i * cells.size + j] = Math.exp(-apart / 2);
+    }
+  }
+  return { cellOfReading, readingsInCell, weights };
+}
+
+/** The prior that its neighbours, itself left out, give each reading; `without` where it has none. */
+export function priorFrom(unworn: Float64Array, neighbours: Neighbours, without = 0.5): Float64Array {
+  const { cellOfReading, readingsInCell, weights } = neighbours;
+  const cells = readingsInCell.length;
+  const unwornInCell = new Float64Array(cells);
+  cellOfReading.forEach((cell, i) => {
+    unwornInCell[cell] += unworn[i];
+  });
+  const sums = new Float64Array(cells);
+  const totals = new Float64Array(cells);
+  for (let i = 0; i < cells; i += 1) {
+    for (let j = 0; j < cells; j += 1) {
+      sums[i] += weights[i * cells + j] * unwornInCell[j];
+      totals[i] += weights[i * cells + j] * readingsInCell[j];
+    }
+  }
+  return unworn.map((own, i) => {
+    const cell = cellOfReading[i];
+    const others = totals[cell] - 1;
+    const share = others > 1e-6 ? (sums[cell] - own) / others : without;
+    return Math.min(Math.max(share, priorRange[0]), priorRange[1]);
+  });
+}
