@@ -15,7 +15,7 @@ import { type Gauge, type Job, readSettings, type SettingEntry } from "./board/s
 import { cautionsFor } from "./cautions.ts";
 import type { Examination } from "./examination.ts";
 import type { Fault } from "./fault.ts";
-import { edgePlaces, readingPlaces } from "./planing/cutPlaces.ts";
+import { edgePlaces, endPlaces, readingPlaces } from "./planing/cutPlaces.ts";
 import { profiles, sections } from "./planing/linesPlan.ts";
 import { placesWithCost } from "./planing/placeCosts.ts";
 import { planingMaps } from "./planing/planingMap.ts";
@@ -91,6 +91,7 @@ function examineChecked(checked: Checked, version: string): Examined {
   const task: PlanTask = {
     choice,
     places: [...readingPlaces(wear.readings, surface), ...edgePlaces(pattern.crosslinesMm, surface, instrument)],
+    endPlaces: endPlaces(surface, instrument),
     sparePlaces: sparePlaces(thickness, surface, map, instrument),
     allowanceMm: instrument.allowanceMm.value,
     spareUMm: thicknessAfterUMm(2 * surface.noiseMm),

@@ -60,7 +60,7 @@ export type LeastCut =
       /** The same over the places where the target touches the present surface. */
       readonly contactShares: Float64Array;
     }
-  | { readonly outcome: "impossible"; readonly why: string };
+  | { readonly outcome: "impossible" };
 
 const rounds = 25;
 /** The target stands still when no place moves by more than this, mm. */
@@ -68,7 +68,7 @@ const stillMm = 1e-7;
 
 export function leastCut(task: LeastCutTask): LeastCut {
   const first = settle(task, task.start, null);
-  if (first === null) return { outcome: "impossible", why: whyImpossible(task) };
+  if (first === null) return { outcome: "impossible" };
   const second = settle(task, first.placement, first.deepestMm + 1e-6) ?? first;
   const placement = second.deepestMm <= first.deepestMm + 1e-4 ? second.placement : first.placement;
   const shape = lowered(task, targetShape(task.frame, placement));
@@ -218,11 +218,4 @@ function withinBounds(placement: Placement, bounds: PlacementBounds): Placement 
 
 function halfway(from: Placement, to: Placement): Placement {
   return Object.fromEntries(placementNames.map((name) => [name, (from[name] + to[name]) / 2])) as Placement;
-}
-
-function whyImpossible(task: LeastCutTask): string {
-  const capped = task.places.some((place) => place.capMm !== null);
-  return capped
-    ? "No target within the bounds leaves enough wood at every measured place."
-    : "No target within the bounds lies below the present surface: widen projection_bound or crown_bound.";
 }

@@ -25,5 +25,5 @@ function costMm(members: readonly WornReading[], plan: Plan, task: PlanTask): nu
   );
   if (!isRestedOn) return 0;
   const without = deepestCutWithoutMm(task, left);
-  return without === null ? null : Math.max(0, plan.deepestMm - without);
+  return without === null ? null : Math.max(0, plan.leastDeepestMm - without);
 }

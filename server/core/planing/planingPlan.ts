@@ -21,6 +21,8 @@ export type SparePlace = Place & { readonly presentMm: number; readonly spareMm:
 export type PlanTask = {
   readonly choice: TargetChoice;
   readonly places: readonly PresentPlace[];
+  /** Beyond the readings: the target is held below the board there, but a cut there does not count as the deepest. */
+  readonly endPlaces: readonly PresentPlace[];
   readonly sparePlaces: readonly SparePlace[];
   readonly allowanceMm: number;
   /** Expanded uncertainty of the thickness that remains, mm. */
@@ -31,28 +33,37 @@ export type PlanTask = {
 type Found = Extract<LeastCut, { outcome: "found" }>;
 
 export type PlanOfBoard =
-  | (Found & { readonly spares: "deepest cut" | "thinnest place"; readonly places: readonly PresentPlace[] })
+  | (Found & {
+      readonly spares: "deepest cut" | "thinnest place";
+      readonly places: readonly PresentPlace[];
+      /** The smallest deepest cut that any target needs at these places, whatever the plan spares. */
+      readonly leastDeepestMm: number;
+    })
   | { readonly outcome: "impossible"; readonly why: string };
 
 export function planBoard(task: PlanTask): PlanOfBoard {
   const counted = task.places.map((place): CutPlace => ({ ...place, spareMm: 0, capMm: null }));
-  const shallowest = leastCut(toSolve(task, counted));
-  if (shallowest.outcome === "impossible") return shallowest;
+  const held = task.endPlaces.map((place): CutPlace => ({ ...place, spareMm: null, capMm: null }));
+  const leastDeepestMm = smallestDeepestCutMm(toSolve(task, counted));
+  const shallowest = leastCut(toSolve(task, [...counted, ...held]));
+  if (leastDeepestMm === null || shallowest.outcome === "impossible") {
+    return { outcome: "impossible", why: "no target within the bounds lies below the present surface" };
+  }
   const asPlan = (found: Found, spares: "deepest cut" | "thinnest place"): PlanOfBoard => {
     const cutsMm = found.cutsMm.slice(0, task.places.length);
-    return { ...found, cutsMm, deepestMm: Math.max(...cutsMm), spares, places: task.places };
+    return { ...found, cutsMm, deepestMm: greatest(cutsMm), spares, places: task.places, leastDeepestMm };
   };
   if (leastMarginMm(task, shallowest) >= task.spareUMm) return asPlan(shallowest, "deepest cut");
 
   const capped = task.sparePlaces.map(
     (place): CutPlace => ({ ...place, spareMm: null, capMm: place.spareMm - task.spareUMm }),
   );
-  const keeping = leastCut(toSolve(task, [...counted, ...capped]));
+  const keeping = leastCut(toSolve(task, [...counted, ...held, ...capped]));
   if (keeping.outcome === "found") return asPlan(keeping, "thinnest place");
 
   const uncounted = counted.map((place): CutPlace => ({ ...place, spareMm: null }));
   const spared = task.sparePlaces.map((place): CutPlace => ({ ...place, capMm: null }));
-  const thickest = leastCut(toSolve(task, [...uncounted, ...spared]));
+  const thickest = leastCut(toSolve(task, [...uncounted, ...held, ...spared]));
   const gains = thickest.outcome === "found" && leastMarginMm(task, thickest) > leastMarginMm(task, shallowest) + 1e-3;
   return gains ? asPlan(thickest, "thinnest place") : asPlan(shallowest, "deepest cut");
 }
@@ -66,6 +77,10 @@ export function deepestCutWithoutMm(task: PlanTask, left: ReadonlySet<WornReadin
       kept.map((place): CutPlace => ({ ...place, spareMm: 0, capMm: null })),
     ),
   );
+}
+
+function greatest(numbers: readonly number[]): number {
+  return numbers.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
 }
 
 function toSolve(task: PlanTask, places: readonly CutPlace[]): LeastCutTask {

@@ -21,8 +21,8 @@ export function verdictOn(findings: Findings): Verdict {
     decision,
     reasons: [
       ...causeReasons(findings, facts),
-      ...needReasons(needs),
       ...tipReasons(findings),
+      ...needReasons(needs, facts),
       ...buildReasons(findings.job, needs),
       ...thicknessReasons(findings),
     ],
@@ -70,13 +70,15 @@ function causeReasons({ job }: Findings, facts: Facts): readonly Reason[] {
 }
 
 /** What is over its limit, the furthest first; where nothing is, how near the nearest comes. */
-function needReasons(needs: readonly Need[]): readonly Reason[] {
+function needReasons(needs: readonly Need[], facts: Facts): readonly Reason[] {
   const over = needs.filter((need) => need.certainty === "certain" || need.certainty === "possible");
   if (over.length > 0) return inOrder(over).map((need) => nuanced(need));
   const near = needs.filter((need) => need.certainty === "near");
   const wear = needs.filter((need) => need.respect === "wear" && need.certainty === "none");
   return [
-    inWords("sound", "Wear and shape are within their limits."),
+    facts.hasUnbottomedRut
+      ? inWords("sound-where-read", "As far as the tip reaches, wear and shape are within their limits.")
+      : inWords("sound", "Wear and shape are within their limits."),
     ...wear.map((need) => need.reason),
     ...inOrder(near).map((need) => nuanced(need)),
   ];
