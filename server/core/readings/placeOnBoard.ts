@@ -4,7 +4,7 @@
 import type { Instrument } from "../board/instrument.ts";
 import { isOnBoard } from "../board/outline.ts";
 
-export const placeSlackMm = 0.5;
+const placeSlackMm = 0.5;
 
 export function isAlong(instrument: Instrument, xMm: number): boolean {
   return xMm >= -placeSlackMm && xMm <= instrument.boardLengthMm.value + placeSlackMm;

@@ -8,7 +8,7 @@ import type { Fault } from "../fault.ts";
 import type { Pattern } from "./patternOfReadings.ts";
 import type { Readings } from "./readings.ts";
 
-export const fewest = { readings: 24, lines: 3, crosslines: 5 } as const;
+const fewest = { readings: 24, lines: 3, crosslines: 5 } as const;
 
 export function tooFewFault(readings: Readings, pattern: Pattern): Fault | null {
   const count = readings.readings.length;

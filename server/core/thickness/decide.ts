@@ -52,7 +52,7 @@ export function decide(facts: Facts): Decision {
   return job.newBoard ? "shape" : "dress";
 }
 
-export function strongest(needs: readonly Certainty[]): Certainty {
+function strongest(needs: readonly Certainty[]): Certainty {
   const order: readonly Certainty[] = ["certain", "possible", "near", "none"];
   return order.find((certainty) => needs.includes(certainty)) ?? "none";
 }

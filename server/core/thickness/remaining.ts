@@ -16,7 +16,7 @@ const calliperLimitMm = 0.05;
 /** Expanded uncertainty of a thickness as the calliper reads it, mm. */
 export const calliperUMm = coverageFactor * (calliperLimitMm / Math.sqrt(3));
 
-export function limitAtMm(instrument: Instrument, side: Side): number {
+function limitAtMm(instrument: Instrument, side: Side): number {
   return side === "centre" ? instrument.centreLimitMm.value : instrument.edgeLimitMm.value;
 }
 
