@@ -183,7 +183,7 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
   if (brought.readings !== null && exampleSelect.value === first.id) {
     fill(
       welcome,
-      `This is ${first.title}, an example: the chart shows how much wood is gone, and where. `,
+      `The example here is ${first.number}, “${first.title}”: the chart shows how much wood is gone, and where. `,
       "Every figure carries its uncertainty, and the headline says what to do. ",
       "Drop your own readings (CSV) anywhere on this page, or bring them with the button.",
     );

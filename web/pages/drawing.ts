@@ -107,7 +107,7 @@ export function drawing(parent: HTMLElement): Drawing {
 
   function redraw(): void {
     if (examination === null) return;
-    const widthPx = printing() ? sheetPx : Math.max(480, Math.floor(lengthwise.clientWidth));
+    const widthPx = printing() ? sheetPx : Math.max(320, Math.floor(lengthwise.clientWidth));
     scales = planScales(examination.instrument, widthPx, marginsFor(widthPx), nearness);
     sheet = sheetOf(examination, kind);
     const ramp = rampOf(printing() ? "print" : scheme(), kind);

@@ -3,7 +3,14 @@
  *
  * Examination -> header content. Every number comes from the examination; this only chooses the order and the words round it.
  */
-import type { Change, Decision, Examination, Reason } from "../../server/core/examination.ts";
+import type {
+  Change,
+  Decision,
+  Examination,
+  HollowUnderString,
+  Planing,
+  Reason,
+} from "../../server/core/examination.ts";
 import { depthText, measuredText } from "../chart/format.ts";
 import { element, fill } from "./element.ts";
 
@@ -45,31 +52,55 @@ export function drawVerdict(target: HTMLElement, examination: Examination, board
   );
 }
 
-/** The numbers that carry the verdict: the cut and what is left, or the deepest wear where nothing is planned. */
+/** Decisions after which wood goes: their numbers are the cut and what it leaves. */
+const planed: readonly Decision[] = ["dress", "shape", "borderline", "replace", "undecided"];
+
+/** The numbers that carry the verdict: the cut and what is left where wood would go, else the shape or wear and what is there. */
 function leadSentences(examination: Examination): (Node | string)[] {
-  const { planing, thickness, deepest, verdict } = examination;
-  const parts: (Node | string)[] = [];
-  const strong = (text: string) => element("strong", {}, text);
-  if (planing !== null && verdict.decision !== "leave") {
-    const { value, u } = planing.planeOffMm;
-    parts.push("Deepest cut ", planing.atLeast ? "at least " : "", strong(measuredText(value, u)), " mm. ");
-  } else if (deepest !== null) {
-    parts.push(
-      "Deepest wear ",
-      deepest.atLeast ? "at least " : "",
-      strong(measuredText(deepest.depthMm, deepest.u)),
-      " mm. ",
-    );
-  }
-  if (thickness !== null) {
-    const { value, u } = thickness.edgeAfterMm;
-    const keeps =
-      planing !== null && verdict.decision !== "leave" ? "The thinnest edge keeps " : "The thinnest edge has ";
-    parts.push(keeps, strong(measuredText(value, u)), ` mm; the limit is ${depthText(thickness.limitMm)}.`);
-  } else {
-    parts.push("Thickness was not measured.");
-  }
-  return parts;
+  const { planing, thickness, verdict } = examination;
+  const isPlaned = planing !== null && planed.includes(verdict.decision);
+  const first = isPlaned
+    ? cutSentence(planing)
+    : verdict.decision === "cause"
+      ? humpSentence(examination)
+      : wearSentence(examination);
+  if (thickness === null) return [...first, "Thickness was not measured."];
+  const { value, u } = isPlaned
+    ? thickness.edgeAfterMm
+    : { value: thickness.before.thicknessMm, u: thickness.before.u };
+  return [
+    ...first,
+    isPlaned ? "The thinnest edge keeps " : "The thinnest edge has ",
+    strong(measuredText(value, u)),
+    ` mm; the limit is ${depthText(thickness.limitMm)}.`,
+  ];
+}
+
+const strong = (text: string): HTMLElement => element("strong", {}, text);
+
+function cutSentence({ planeOffMm, atLeast }: Planing): (Node | string)[] {
+  return [`Deepest cut ${atLeast ? "at least " : ""}`, strong(measuredText(planeOffMm.value, planeOffMm.u)), " mm. "];
+}
+
+function wearSentence({ deepest }: Examination): (Node | string)[] {
+  if (deepest === null) return ["No wear beyond the noise of the readings. "];
+  return [
+    `Deepest wear ${deepest.atLeast ? "at least " : ""}`,
+    strong(measuredText(deepest.depthMm, deepest.u)),
+    " mm. ",
+  ];
+}
+
+/** The highest hump along a string; the wear where no string is humped (a loose board, say). */
+function humpSentence(examination: Examination): (Node | string)[] {
+  const humped = examination.surface.hollows.filter((hollow) => hollow.state === "humped");
+  const highest = humped.reduce<HollowUnderString | null>(
+    (most, hollow) => (most === null || hollow.hollowMm.value < most.hollowMm.value ? hollow : most),
+    null,
+  );
+  if (highest === null) return wearSentence(examination);
+  const { value, u } = highest.hollowMm;
+  return ["Humped by ", strong(measuredText(-value, u)), ` mm along the ${highest.string} string. `];
 }
 
 /** What was found, then the number held against its limit, and where the limit comes from. */

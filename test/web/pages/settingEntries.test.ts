@@ -1,0 +1,17 @@
+/** The drawer's settings are settings of the program, with the same choices and figures. */
+import { expect, test } from "vitest";
+import { settingTable } from "../../../server/core/board/settings.ts";
+import { settingChapters } from "../../../web/pages/settingEntries.ts";
+
+const entries = settingChapters.flatMap((chapter) => chapter.entries);
+
+test.each(entries.map((entry) => [entry.key, entry] as const))("%s is a setting that works", (key, entry) => {
+  const setting = settingTable.find((one) => one.key === key);
+  expect(setting?.works).toBe(true);
+  expect([...(entry.choices ?? [])].sort()).toEqual([...(setting?.choices ?? [])].sort());
+  expect(entry.figure).toBe(setting?.figure);
+});
+
+test("no setting is asked twice", () => {
+  expect(new Set(entries.map((entry) => entry.key)).size).toBe(entries.length);
+});
