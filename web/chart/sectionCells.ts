@@ -28,7 +28,7 @@ export type SectionsLayout = {
 };
 
 /** Room above the cells for the words that state the scale. */
-export const sectionsHeadPx = 44;
+const sectionsHeadPx = 44;
 /** Room in a cell right of the arc for the crossline's distance. */
 export const sectionLabelPx = 58;
 /** From the top of a cell to the crown of its arc. */

@@ -15,6 +15,9 @@ export type Sheet = {
   /** What the shading means, for the legend. */
   readonly legend: string;
   readonly field: Field | null;
+  /** Depth up to which the shading stays bare paper: it can't be told from noise. */
+  readonly floorMm: number;
+  /** Depth of the deepest shade. */
   readonly fullMm: number;
   readonly levelsMm: readonly number[];
 };
@@ -25,19 +28,23 @@ export function sheetOf(examination: Examination, kind: MapKind): Sheet {
   const { maps, planing } = examination;
   const legend = legends[kind];
   if (maps === null || (kind === "cut" && planing === null))
-    return { kind, legend, field: null, fullMm: 0.05, levelsMm: [] };
+    return { kind, legend, field: null, floorMm: 0, fullMm: 0.05, levelsMm: [] };
   const depths = depthsOf(maps, kind);
   const deepestMm = deepestOf(depths);
+  const floorMm = kind === "cut" ? 0 : noiseFloorMm(examination);
   return {
     kind,
     legend,
     field: fieldOf(maps, depths),
+    floorMm,
     fullMm: fullDepthMm(deepestMm),
-    levelsMm:
-      kind === "cut"
-        ? evenLevels(deepestMm)
-        : contourLevels(deepestMm).filter((level) => level > noiseFloorMm(examination)),
+    levelsMm: kind === "cut" ? evenLevels(deepestMm) : contourLevels(deepestMm).filter((level) => level > floorMm),
   };
+}
+
+/** A depth as a share of the shading's range: 0 within the noise and where nothing is known, 1 at the full depth. */
+export function shadeOf(sheet: Sheet, depthMm: number): number {
+  return Number.isNaN(depthMm) ? 0 : Math.max(0, depthMm - sheet.floorMm) / (sheet.fullMm - sheet.floorMm);
 }
 
 function depthsOf(maps: Maps, kind: MapKind): Maps["wearMm"] {

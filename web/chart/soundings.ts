@@ -18,7 +18,7 @@ export type Sounding = {
   readonly show: "number" | "crowded" | "noise";
 };
 
-export const soundingSizePx = 13;
+const soundingSizePx = 13;
 
 /** Depth below which a reading can't be told from noise, mm: two standard deviations. */
 export function noiseFloorMm(examination: Examination): number {
@@ -26,7 +26,7 @@ export function noiseFloorMm(examination: Examination): number {
 }
 
 /** What a point says on a map, mm: wood lost, wood to take off, or height of a hump; null where there is no plan. */
-export function soundedMm(point: Point, kind: MapKind): number | null {
+function soundedMm(point: Point, kind: MapKind): number | null {
   if (kind === "cut") return point.cutMm;
   return kind === "humps" ? -point.wearMm : point.wearMm;
 }

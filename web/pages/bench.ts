@@ -3,14 +3,16 @@
  *
  * A faulty file never takes the last good answer away: it stays, marked as the former one, until a better one comes.
  */
-import type { Examination, WornPlace } from "../../server/core/examination.ts";
+import type { Examination } from "../../server/core/examination.ts";
 import type { Answer, Example, Given, KindEntry } from "../api.ts";
+import { deepestReadingIn } from "../chart/deepestReading.ts";
 import { element, fill } from "../views/element.ts";
 import { drawFaults } from "../views/faults.ts";
 import { drawCautions, drawPlaning, drawReadings, drawShape, drawThickness, drawWornPlaces } from "../views/tables.ts";
 import { drawVerdict } from "../views/verdict.ts";
 import { type Brought, sortBrought } from "./broughtFiles.ts";
 import { drawing } from "./drawing.ts";
+import { listenForDrops } from "./drops.ts";
 import { settingsDrawer } from "./settingsDrawer.ts";
 
 /** What the page asks of the server. */
@@ -104,7 +106,7 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
     drawVerdict(verdict, examination, boardLines(examination, brought, opened));
     drawn.show(examination);
     drawWornPlaces(places, examination, (place) => {
-      const [xMm, yMm] = deepestIn(place, examination);
+      const [xMm, yMm] = deepestReadingIn(place, examination);
       drawn.chooseAt(xMm, yMm);
       sheet.scrollIntoView({ block: "nearest" });
     });
@@ -199,44 +201,4 @@ function boardLines(examination: Examination, brought: Brought, opened: Example 
     opened === null ? kind : `${kind}, loan store no. ${opened.number}`,
     opened === null ? `${readings.count} readings: ${files}` : `${readings.count} readings`,
   ];
-}
-
-/** The deepest reading of a worn place (the highest of a hump); its middle where no reading lies in it. */
-function deepestIn(place: WornPlace, examination: Examination): readonly [xMm: number, yMm: number] {
-  const [[fromX, toX], [fromY, toY]] = [place.xMm, place.yMm];
-  let found: readonly [number, number] = [(fromX + toX) / 2, (fromY + toY) / 2];
-  let most = 0;
-  for (const point of examination.points) {
-    const depthMm = place.kind === "hump" ? -point.wearMm : point.wearMm;
-    const lies = point.xMm >= fromX && point.xMm <= toX && point.yMm >= fromY && point.yMm <= toY;
-    if (!lies || depthMm <= most) continue;
-    most = depthMm;
-    found = [point.xMm, point.yMm];
-  }
-  return found;
-}
-
-/** Files dropped anywhere on the page; the whole page says that it will take them. */
-function listenForDrops(dropHere: HTMLElement, take: (files: readonly File[]) => void): void {
-  let depth = 0;
-  const carriesFiles = (event: DragEvent) => event.dataTransfer?.types.includes("Files") === true;
-  addEventListener("dragenter", (event) => {
-    if (!carriesFiles(event)) return;
-    depth += 1;
-    dropHere.hidden = false;
-  });
-  addEventListener("dragleave", () => {
-    depth = Math.max(0, depth - 1);
-    if (depth === 0) dropHere.hidden = true;
-  });
-  addEventListener("dragover", (event) => {
-    if (carriesFiles(event)) event.preventDefault();
-  });
-  addEventListener("drop", (event) => {
-    if (!carriesFiles(event)) return;
-    event.preventDefault();
-    depth = 0;
-    dropHere.hidden = true;
-    take([...(event.dataTransfer?.files ?? [])]);
-  });
 }

@@ -7,15 +7,14 @@
 import { pointer } from "d3";
 import type { Examination } from "../../server/core/examination.ts";
 import { type Choice, choiceAt, firstChoice, step } from "../chart/choice.ts";
-import { depthText, factorText } from "../chart/format.ts";
 import { type MapKind, rampOf, type Scheme } from "../chart/palette.ts";
 import { type Margins, type Nearness, type PlanScales, planScales, wholeBoard } from "../chart/scales.ts";
 import { laySections } from "../chart/sectionCells.ts";
 import { type Sheet, sheetOf } from "../chart/sheet.ts";
-import { noiseFloorMm } from "../chart/soundings.ts";
 import { element, fill } from "../views/element.ts";
 import { legendPlace } from "../views/legend.ts";
 import { drawPlanChoice } from "../views/planChoice.ts";
+import { planNoteText } from "../views/planNote.ts";
 import { drawProfileChoice } from "../views/profileChoice.ts";
 import { drawProfiles, layProfiles, type ProfileSheet } from "../views/profiles.ts";
 import { readoutText } from "../views/readout.ts";
@@ -112,10 +111,10 @@ export function drawing(parent: HTMLElement): Drawing {
     sheet = sheetOf(examination, kind);
     const ramp = rampOf(printing() ? "print" : scheme(), kind);
     drawWearMap(plan, examination, sheet, scales, ramp);
-    drawShading(canvas, examination.instrument, sheet.field, sheet.fullMm, ramp, scales, legendPlace(scales));
+    drawShading(canvas, examination.instrument, sheet, ramp, scales, legendPlace(scales));
     rows = layProfiles(examination, scales, printing() ? 58 : widthPx < 900 ? 84 : 76);
     drawProfiles(profiles, examination, scales, rows);
-    planNote.textContent = planWords(examination, sheet, scales);
+    planNote.textContent = planNoteText(examination, sheet, scales);
     for (const button of mapButtons) button.setAttribute("aria-pressed", String(button.dataset.map === kind));
     redrawChoice();
   }
@@ -224,17 +223,6 @@ const scheme = (): Scheme => (matchMedia("(prefers-color-scheme: dark)").matches
 
 /** Room about the board: string names left, hollows and legend right, the deepest place's words above, positions below. */
 const marginsFor = (widthPx: number): Margins => ({ left: 40, right: widthPx < 900 ? 124 : 136, top: 46, bottom: 34 });
-
-function planWords(examination: Examination, sheet: Sheet, scales: PlanScales): string {
-  const widths = scales.widthFactor === 1 ? "Plan to scale" : `Widths ${factorText(scales.widthFactor)}`;
-  if (sheet.field === null) return `${widths}. These readings can’t carry this map.`;
-  const what: Readonly<Record<MapKind, string>> = {
-    wear: `soundings in hundredths of a mm; a dot is a reading within its noise (${depthText(noiseFloorMm(examination))} mm); hatched is unread`,
-    cut: "soundings: hundredths of a mm to take off; ▼ deepest cut, △ target touches the surface; hatched inside the dashed line: scraper and paper, no plane",
-    humps: "soundings: hundredths of a mm above the right shape; humps are for the plane alone",
-  };
-  return `${widths}; ${what[sheet.kind]}.`;
-}
 
 function svgElement(label: string): SVGSVGElement {
   const svg = document.createElementNS("http://www.w3.org/2000/svg", "svg");

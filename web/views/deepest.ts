@@ -51,7 +51,7 @@ export function drawDeepest(target: Group, examination: Examination, scales: Pla
     room.claim({ left: turnX - 4, right: turnX + widthPx, top: turnY - 9, bottom: turnY + 9 });
 }
 
-export function deepestInWords(deepest: Deepest): string {
+function deepestInWords(deepest: Deepest): string {
   const depth = deepest.atLeast ? `at least ${depthText(deepest.depthMm)}` : measuredText(deepest.depthMm, deepest.u);
   return `deepest ${depth} mm: ${deepest.kind}, ${deepest.string} string, ${deepest.note}, ${placeText(deepest.xMm)} mm from the nut`;
 }

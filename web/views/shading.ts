@@ -7,16 +7,16 @@
 import { rgb } from "d3";
 import type { Instrument } from "../../server/core/board/instrument.ts";
 import { halfWidthMm } from "../chart/board.ts";
-import { depthAt, type Field } from "../chart/field.ts";
+import { depthAt } from "../chart/field.ts";
 import type { Ramp } from "../chart/palette.ts";
 import type { PlanScales } from "../chart/scales.ts";
+import { type Sheet, shadeOf } from "../chart/sheet.ts";
 import type { LegendPlace } from "./legend.ts";
 
 export function drawShading(
   canvas: HTMLCanvasElement,
   instrument: Instrument,
-  field: Field | null,
-  fullMm: number,
+  sheet: Sheet,
   ramp: Ramp,
   scales: PlanScales,
   legend: LegendPlace,
@@ -32,6 +32,7 @@ export function drawShading(
     const colour = colours[Math.round(255 * Math.min(1, Math.max(0, share)))]!;
     image.data.set([colour.r, colour.g, colour.b, 255], 4 * (row * canvas.width + column));
   };
+  const { field } = sheet;
   if (field !== null) {
     const lengthMm = instrument.boardLengthMm.value;
     const left = Math.max(0, Math.floor(scales.margins.left * density));
@@ -46,13 +47,13 @@ export function drawShading(
         const yMm = scales.y.invert((row + 0.5) / density);
         if (Math.abs(yMm) > half) continue;
         const depthMm = depthAt(field, xMm, yMm);
-        if (!Number.isNaN(depthMm)) put(column, row, depthMm / fullMm);
+        if (!Number.isNaN(depthMm)) put(column, row, shadeOf(sheet, depthMm));
       }
     }
     for (let row = Math.round(legend.topPx * density); row < Math.round(legend.bottomPx * density); row++) {
       const share = (legend.bottomPx - (row + 0.5) / density) / (legend.bottomPx - legend.topPx);
       for (let column = Math.round(legend.leftPx * density); column < Math.round(legend.rightPx * density); column++) {
-        put(column, row, share);
+        put(column, row, shadeOf(sheet, share * sheet.fullMm));
       }
     }
   }

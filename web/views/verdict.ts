@@ -14,7 +14,7 @@ import type {
 import { depthText, measuredText } from "../chart/format.ts";
 import { element, fill } from "./element.ts";
 
-export const verdictWords: Readonly<Record<Decision, string>> = {
+const verdictWords: Readonly<Record<Decision, string>> = {
   leave: "Leave it",
   dress: "Dress it",
   shape: "Shape it",

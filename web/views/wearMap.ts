@@ -12,7 +12,7 @@ import { depthAt } from "../chart/field.ts";
 import type { Ramp } from "../chart/palette.ts";
 import { closedPath } from "../chart/path.ts";
 import type { PlanScales } from "../chart/scales.ts";
-import type { Sheet } from "../chart/sheet.ts";
+import { type Sheet, shadeOf } from "../chart/sheet.ts";
 import { unreadRings } from "../chart/unread.ts";
 import { drawPositions, drawStringNames, drawStrings, type Group, outlinePath } from "./boardPlan.ts";
 import { drawContourNames, drawContours } from "./contours.ts";
@@ -37,7 +37,7 @@ export function drawWearMap(
   const layer = (name: string): Group => svg.append("g").attr("class", name);
   const colourAt = (xMm: number, yMm: number): string => {
     const depthMm = sheet.field === null ? Number.NaN : depthAt(sheet.field, xMm, yMm);
-    return ramp(Number.isNaN(depthMm) ? 0 : depthMm / sheet.fullMm);
+    return ramp(shadeOf(sheet, depthMm));
   };
   const lines = sheet.field === null ? [] : contourLines(sheet.field, sheet.levelsMm);
   const room = clearing();
