@@ -17,6 +17,7 @@ import type { Instrument } from "../board/instrument.ts";
 import type { Gauge } from "../board/settings.ts";
 import type { CompensatedReading, CompensatedReadings } from "../compensation/compensatedReadings.ts";
 import { compensateTip } from "../compensation/tip.ts";
+import { median } from "../maths/quantiles.ts";
 import type { Readings } from "../readings/readings.ts";
 import {
   heightMm,
@@ -27,8 +28,9 @@ import {
   surfacePlan,
   writeHeightGradient,
 } from "./idealSurface.ts";
+import { neighbourhood, shareOfNeighbours } from "./neighbours.ts";
 import { type SurfaceStep, surfaceStep } from "./surfaceStep.ts";
-import { neighboursOf, priorFrom, type Scales, wearMixture } from "./wearMixture.ts";
+import { type Scales, wearMixture } from "./wearMixture.ts";
 
 export type UnwornSurface = {
   readonly plan: SurfacePlan;
@@ -52,6 +54,8 @@ const leastNoiseMm = 1e-6;
 const stillShare = 1e-3;
 const mostRounds = 40;
 const mostTipRounds = 6;
+/** The tip's compensation stands still when the surface does within this, mm. */
+const stillTipMm = 1e-4;
 
 export function fitUnwornSurface(readings: Readings, instrument: Instrument, gauge: Gauge): FittedSurface {
   const plan = surfacePlan(instrument);
@@ -63,18 +67,24 @@ export function fitUnwornSurface(readings: Readings, instrument: Instrument, gau
     meanWidthMm: (instrument.widthNutMm.value + instrument.widthEndMm.value) / 2,
     floorMm: Math.max(leastNoiseMm, gauge.resolutionMm / Math.sqrt(12)),
   };
-  let compensated = compensatedOn(startingShape(readings, instrument));
-  let fit = fitFrom(startingShape(readings, instrument), compensated.readings, problem);
+  const start = startingShape(readings, instrument);
+  let compensated = compensatedOn(start);
+  let fit = settled(raised(start, compensated.readings, problem), compensated.readings, problem);
   for (let round = 0; round < mostTipRounds && gauge.tipRadiusMm > 0 && fit.outcome === "fitted"; round += 1) {
     const before = fit.shape;
     compensated = compensatedOn(before);
-    fit = refined(before, fit.noiseMm, compensated.readings, problem);
-    if (fit.outcome === "fitted" && largestChangeMm(plan, before, fit.shape, compensated.readings) < 1e-4) break;
+    fit = settled(fit, compensated.readings, problem);
+    if (fit.outcome === "fitted" && largestChangeMm(plan, before, fit.shape, compensated.readings) < stillTipMm) break;
   }
   if (fit.outcome === "not-fitted") return fit;
-  const { shape, noiseMm, unwornShare, unscaledCovariance } = fit;
-  const covariance = unscaledCovariance.map((entry) => entry * noiseMm ** 2);
-  return { outcome: "fitted", compensated, surface: { plan, shape, noiseMm, unwornShare, covariance } };
+  const { shape, scales, unworn, unscaledCovariance } = fit;
+  const covariance = unscaledCovariance.map((entry) => entry * scales.noiseMm ** 2);
+  const unwornShare = unworn.filter((p) => p > 0.5).length / unworn.length;
+  return {
+    outcome: "fitted",
+    compensated,
+    surface: { plan, shape, noiseMm: scales.noiseMm, unwornShare, covariance },
+  };
 }
 
 /** Variance of the surface's height at a place, mm². */
@@ -102,18 +112,22 @@ export function varianceOf(surface: UnwornSurface, quantity: (shape: SurfaceShap
 type Problem = {
   readonly plan: SurfacePlan;
   readonly deepest: number;
-  readonly floorMm: number;
   readonly meanWidthMm: number;
+  /** The noise is not taken to be less than this, mm. */
+  readonly floorMm: number;
 };
-type Fit =
-  | {
-      readonly outcome: "fitted";
-      readonly shape: SurfaceShape;
-      readonly noiseMm: number;
-      readonly unwornShare: number;
-      readonly unscaledCovariance: Float64Array;
-    }
-  | { readonly outcome: "not-fitted"; readonly why: string };
+
+type NotFitted = { readonly outcome: "not-fitted"; readonly why: string };
+
+/** Where the mixture stands: a shape, the scales of noise and wear, and how likely each reading is unworn. */
+type Standing = {
+  readonly outcome: "standing";
+  readonly shape: SurfaceShape;
+  readonly scales: Scales;
+  readonly unworn: Float64Array;
+};
+
+type Fit = Omit<Standing, "outcome"> & { readonly outcome: "fitted"; readonly unscaledCovariance: Float64Array };
 
 /** Rounds of ordinary least squares and of the expectile; both problems are convex, so a few are enough. */
 const ordinaryRounds = 3;
@@ -122,13 +136,12 @@ const belowShare = 0.1;
 /** What the mixture starts from: a usual share of unworn readings, and wear ten times as deep as the noise. */
 const firstUnwornShare = 0.8;
 const firstMeanWear = 10;
-/** The least weight in a step of a reading that is worn for sure: it must not drop out of the design. */
-const leastWeight = 0.01;
 /** Noise that the soft constraint on u0 is weighed against before the noise is known, mm. */
 const firstNoiseMm = 0.05;
 
-function fitFrom(start: SurfaceShape, readings: readonly CompensatedReading[], problem: Problem): Fit {
-  const { plan } = problem;
+/** Ordinary least squares, raised to the upper readings by the expectile. */
+function raised(start: SurfaceShape, readings: readonly CompensatedReading[], problem: Problem): Standing | NotFitted {
+  const { plan, floorMm } = problem;
   let shape = start;
   for (let round = 0; round < ordinaryRounds + expectileRounds; round += 1) {
     const residuals = residualsMm(readings, plan, shape);
@@ -137,54 +150,49 @@ function fitFrom(start: SurfaceShape, readings: readonly CompensatedReading[], p
     if (step.outcome === "undetermined") return { outcome: "not-fitted", why: step.why };
     shape = step.shape;
   }
-  const residuals = residualsMm(readings, plan, shape);
-  const upper = residuals.filter((r) => r > 0).sort();
-  const medianAboveMm = upper[Math.floor(upper.length / 2)] ?? 0;
-  return refined(shape, Math.max(problem.floorMm, medianAboveMm / 0.674_489_75), readings, problem);
+  const above = residualsMm(readings, plan, shape).filter((r) => r > 0);
+  const noiseMm = Math.max(floorMm, above.length === 0 ? 0 : median(above) / medianOfHalfNormal);
+  return {
+    outcome: "standing",
+    shape,
+    scales: { noiseMm, meanWearMm: firstMeanWear * noiseMm },
+    unworn: new Float64Array(readings.length).fill(firstUnwornShare),
+  };
 }
 
-/** The mixture's fit from a shape that is nearly right. */
-function refined(
-  start: SurfaceShape,
-  startNoiseMm: number,
+/** Median of |e| for e normal with standard deviation 1. */
+const medianOfHalfNormal = 0.674_489_75;
+/** The least weight in a step of a reading that is worn for sure: it must not drop out of the design. */
+const leastWeight = 0.01;
+
+/** The mixture, round by round until the surface stands still. */
+function settled(
+  from: Standing | Fit | NotFitted,
   readings: readonly CompensatedReading[],
   problem: Problem,
-): Fit {
+): Fit | NotFitted {
+  if (from.outcome === "not-fitted") return from;
   const { plan, floorMm } = problem;
   const parameters = plan.ridge ? parameterNames.length : parameterNames.length - 2;
-  let shape = start;
-  const neighbours = neighboursOf(readings, plan.lengthMm, problem.meanWidthMm);
-  let scales: Scales = { noiseMm: startNoiseMm, meanWearMm: firstMeanWear * startNoiseMm };
-  let unworn: Float64Array = new Float64Array(readings.length).fill(firstUnwornShare);
+  const around = neighbourhood(readings, plan.lengthMm, problem.meanWidthMm);
+  let { shape, scales, unworn } = from;
   for (let round = 0; ; round += 1) {
     const residuals = residualsMm(readings, plan, shape);
-    const mixture = wearMixture(residuals, priorFrom(unworn, neighbours), scales, parameters);
-    unworn = mixture.unworn;
-    const weights = unworn.map((p) => Math.max(p, leastWeight));
-    const step = stepWith(
-      readings,
-      problem,
-      shape,
-      mixture.pullMm.map((pull, i) => pull / weights[i]),
-      weights,
-      scales.noiseMm,
-    );
+    const mixture = wearMixture(residuals, shareOfNeighbours(unworn, around), scales, parameters);
+    const weights = mixture.unworn.map((p) => Math.max(p, leastWeight));
+    const pulls = mixture.pullMm.map((pull, i) => pull / weights[i]);
+    const step = stepWith(readings, problem, shape, pulls, weights, scales.noiseMm);
     if (step.outcome === "undetermined") return { outcome: "not-fitted", why: step.why };
     const changeMm = largestChangeMm(plan, shape, step.shape, readings);
-    const nextNoiseMm = Math.max(floorMm, mixture.scales.noiseMm);
-    const isStill =
-      changeMm < stillShare * scales.noiseMm && Math.abs(nextNoiseMm - scales.noiseMm) < stillShare * scales.noiseMm;
-    if (isStill || round === mostRounds) {
-      return {
-        outcome: "fitted",
-        shape,
-        noiseMm: scales.noiseMm,
-        unwornShare: unworn.filter((p) => p > 0.5).length / unworn.length,
-        unscaledCovariance: step.unscaledCovariance,
-      };
-    }
+    const noiseMm = Math.max(floorMm, mixture.scales.noiseMm);
+    const changeOfNoiseMm = Math.abs(noiseMm - scales.noiseMm);
     shape = step.shape;
-    scales = { ...mixture.scales, noiseMm: nextNoiseMm };
+    scales = { ...mixture.scales, noiseMm };
+    unworn = mixture.unworn;
+    const isStill = Math.max(changeMm, changeOfNoiseMm) < stillShare * noiseMm;
+    if (isStill || round === mostRounds) {
+      return { outcome: "fitted", shape, scales, unworn, unscaledCovariance: step.unscaledCovariance };
+    }
   }
 }
 

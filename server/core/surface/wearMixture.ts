@@ -17,7 +17,6 @@
  * exponentially modified Gaussian (both from memory).
  */
 import { normalCdf } from "../maths/quantiles.ts";
-import type { Place } from "../units.ts";
 
 export type Scales = { readonly noiseMm: number; readonly meanWearMm: number };
 
@@ -32,9 +31,6 @@ export type Mixture = {
 
 /** Mean wear is never taken to be less than this many times the noise: it could not be told from it. */
 const leastMeanWear = 3;
-/** No neighbourhood makes a reading certain: the prior stays between these. */
-const priorRange = [0.02, 0.99] as const;
-
 /** `prior`: probability of being unworn before the reading itself is looked at. `parameters`: how many the surface has. */
 export function wearMixture(residuals: Float64Array, prior: Float64Array, scales: Scales, parameters: number): Mixture {
   const { noiseMm, meanWearMm } = scales;
@@ -84,71 +80,4 @@ function wornExponent(r: number, { noiseMm, meanWearMm }: Scales): number {
 function lowerHazard(t: number): number {
   if (t < -8) return -t;
   return (densityAtZero * Math.exp(-0.5 * t * t)) / normalCdf(t);
-}
-
-/**
- * How near the readings are to each other in their pattern. Readings that share a cell, a quarter of the usual distance wide,
- * count as being in one place, so that a dense scan costs no more than its cells; a bench's readings have a cell each.
- */
-export type Neighbours = {
-  readonly cellOfReading: Int32Array;
-  readonly readingsInCell: Float64Array;
-  /** Weight of cell for cell by their distance, row-major; 1 on the diagonal. */
-  readonly weights: Float64Array;
-};
-
-const cellsPerDistance = 4;
-
-export function neighboursOf(places: readonly Place[], lengthMm: number, meanWidthMm: number): Neighbours {
-  const cellAlongMm = lengthMm / 11 / cellsPerDistance;
-  const cellAcrossMm = meanWidthMm / 7 / cellsPerDistance;
-  const cells = new Map<string, number>();
-  const along: number[] = [];
-  const across: number[] = [];
-  const cellOfReading = new Int32Array(places.length);
-  places.forEach(({ xMm, yMm }, i) => {
-    const column = Math.round(xMm / cellAlongMm);
-    const row = Math.round(yMm / cellAcrossMm);
-    const key = `${column} ${row}`;
-    const known = cells.get(key);
-    cellOfReading[i] = known ?? cells.size;
-    if (known !== undefined) return;
-    cells.set(key, cells.size);
-    along.push(column / cellsPerDistance);
-    across.push(row / cellsPerDistance);
-  });
-  const readingsInCell = new Float64Array(cells.size);
-  for (const cell of cellOfReading) readingsInCell[cell] += 1;
-  const weights = new Float64Array(cells.size * cells.size);
-  for (let i = 0; i < cells.size; i += 1) {
-    for (let j = 0; j < cells.size; j += 1) {
-      const apart = (along[i] - along[j]) ** 2 + (across[i] - across[j]) ** 2;
-      weights[i * cells.size + j] = Math.exp(-apart / 2);
-    }
-  }
-  return { cellOfReading, readingsInCell, weights };
-}
-
-/** The prior that its neighbours, itself left out, give each reading; `without` where it has none. */
-export function priorFrom(unworn: Float64Array, neighbours: Neighbours, without = 0.5): Float64Array {
-  const { cellOfReading, readingsInCell, weights } = neighbours;
-  const cells = readingsInCell.length;
-  const unwornInCell = new Float64Array(cells);
-  cellOfReading.forEach((cell, i) => {
-    unwornInCell[cell] += unworn[i];
-  });
-  const sums = new Float64Array(cells);
-  const totals = new Float64Array(cells);
-  for (let i = 0; i < cells; i += 1) {
-    for (let j = 0; j < cells; j += 1) {
-      sums[i] += weights[i * cells + j] * unwornInCell[j];
-      totals[i] += weights[i * cells + j] * readingsInCell[j];
-    }
-  }
-  return unworn.map((own, i) => {
-    const cell = cellOfReading[i];
-    const others = totals[cell] - 1;
-    const share = others > 1e-6 ? (sums[cell] - own) / others : without;
-    return Math.min(Math.max(share, priorRange[0]), priorRange[1]);
-  });
 }
