@@ -1,5 +1,7 @@
 /**
  * The maps: wear and cut on one regular grid over the board, null outside the outline. Lengths in mm.
+ *
+ * Every second node of the wear map is enough to draw from, and a quarter of the answer to send.
  */
 import type { Instrument } from "../board/instrument.ts";
 import { halfWidthMm } from "../board/outline.ts";
@@ -8,19 +10,20 @@ import type { UnwornSurface } from "../surface/unwornSurface.ts";
 import type { WearMap } from "../wear/wearMap.ts";
 import { type Plan, unwornCutMm } from "./planingSummary.ts";
 
+const everyNode = 2;
+
 export function planingMaps(map: WearMap, plan: Plan | null, surface: UnwornSurface, instrument: Instrument): Maps {
+  const xMm = map.xMm.filter((_, column) => column % everyNode === 0);
+  const yMm = map.yMm.filter((_, row) => row % everyNode === 0);
+  const wearAt = (row: number, column: number): number => map.wearMm[row * everyNode][column * everyNode];
   const overBoard = (at: (row: number, column: number) => number | null) =>
-    map.yMm.map((yMm, row) =>
-      map.xMm.map((xMm, column) => (Math.abs(yMm) <= halfWidthMm(instrument, xMm) ? at(row, column) : null)),
-    );
+    yMm.map((y, row) => xMm.map((x, column) => (Math.abs(y) <= halfWidthMm(instrument, x) ? at(row, column) : null)));
   return {
-    xMm: map.xMm,
-    yMm: map.yMm,
-    wearMm: overBoard((row, column) => map.wearMm[row][column]),
+    xMm,
+    yMm,
+    wearMm: overBoard(wearAt),
     cutMm: overBoard((row, column) =>
-      plan === null
-        ? null
-        : unwornCutMm(plan, surface, { xMm: map.xMm[column], yMm: map.yMm[row] }) - map.wearMm[row][column],
+      plan === null ? null : unwornCutMm(plan, surface, { xMm: xMm[column], yMm: yMm[row] }) - wearAt(row, column),
     ),
   };
 }

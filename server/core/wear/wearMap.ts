@@ -25,9 +25,9 @@ export type WearMap = {
   readonly wearMm: readonly (readonly number[])[];
 };
 
-/** Steps along and across: about 2 mm × 1 mm on a violin, 7 mm × 2 mm on a bass. */
-const stepsAlong = 120;
-const stepsAcross = 42;
+/** Steps along and across: about 1 mm × 0.5 mm on a violin, 3.5 mm × 1 mm on a bass. */
+const stepsAlong = 240;
+const stepsAcross = 84;
 
 export function wearMap(wear: WearAtReadings, crosslinesMm: readonly number[], instrument: Instrument): WearMap {
   const lengthMm = instrument.boardLengthMm.value;
@@ -119,12 +119,14 @@ function alongUnit(grid: Grid): number {
   return grid.stepXMm / grid.stretch;
 }
 
+/** Each coat is laid row by row: its value where it begins, taken off where it ends, and summed along the row at last. */
 function paint(sites: readonly Site[], grid: Grid): Float64Array {
   const along = alongUnit(grid);
   const across = grid.stepYMm;
   const nearest = nearestSite(sites, grid);
-  const sums = new Float64Array(grid.columns * grid.rows);
-  const coats = new Float64Array(grid.columns * grid.rows);
+  const stride = grid.columns + 1;
+  const wear = new Float64Array(stride * grid.rows);
+  const coats = new Float64Array(stride * grid.rows);
   let siteIndex = 0;
   for (let row = 0; row < grid.rows; row += 1) {
     for (let column = 0; column < grid.columns; column += 1) {
@@ -133,17 +135,31 @@ function paint(sites: readonly Site[], grid: Grid): Float64Array {
       const reach = Math.hypot((site.column - column) * along, (site.row - row) * across);
       const rowReach = Math.floor(reach / across);
       for (let r = Math.max(0, row - rowReach); r <= Math.min(grid.rows - 1, row + rowReach); r += 1) {
-        const left = Math.sqrt(Math.max(0, reach ** 2 - ((r - row) * across) ** 2)) / along;
-        const from = Math.max(0, Math.ceil(column - left));
-        const to = Math.min(grid.columns - 1, Math.floor(column + left));
-        for (let c = from; c <= to; c += 1) {
-          sums[r * grid.columns + c] += site.wearMm;
-          coats[r * grid.columns + c] += 1;
-        }
+        const half = Math.sqrt(Math.max(0, reach ** 2 - ((r - row) * across) ** 2)) / along;
+        const from = r * stride + Math.max(0, Math.ceil(column - half));
+        const after = r * stride + Math.min(grid.columns - 1, Math.floor(column + half)) + 1;
+        wear[from] += site.wearMm;
+        wear[after] -= site.wearMm;
+        coats[from] += 1;
+        coats[after] -= 1;
       }
     }
   }
-  return sums.map((sum, i) => sum / coats[i]);
+  return meansAlongRows(wear, coats, grid);
+}
+
+function meansAlongRows(wear: Float64Array, coats: Float64Array, grid: Grid): Float64Array {
+  const means = new Float64Array(grid.columns * grid.rows);
+  for (let row = 0; row < grid.rows; row += 1) {
+    let sum = 0;
+    let count = 0;
+    for (let column = 0; column < grid.columns; column += 1) {
+      sum += wear[row * (grid.columns + 1) + column];
+      count += coats[row * (grid.columns + 1) + column];
+      means[row * grid.columns + column] = sum / count;
+    }
+  }
+  return means;
 }
 
 function cellOf(ticks: readonly number[], at: number): { index: number; fraction: number } {
