@@ -1,7 +1,7 @@
 /** The mixture of noise and wear: probabilities and pulls against densities worked out another way. Lengths in mm. */
 import { describe, expect, test } from "vitest";
 import { seededRandom } from "../../../../server/core/maths/seededRandom.ts";
-import { neighboursOf, priorFrom, wearMixture } from "../../../../server/core/surface/wearMixture.ts";
+import { wearMixture } from "../../../../server/core/surface/wearMixture.ts";
 import { near } from "../../../support/near.ts";
 
 const scales = { noiseMm: 0.01, meanWearMm: 0.12 };
@@ -81,38 +81,4 @@ test("from a fair start the two scales of a board of noise and wear are found", 
   // 15,000 unworn: the noise is known to 0.6 %; 5,000 worn: their mean to 1.4 %. The strays' density takes a little of either.
   near(found.noiseMm, 0.01, 0.0004);
   near(found.meanWearMm, 0.12, 0.01);
-});
-
-describe("the prior from the neighbours", () => {
-  const row = [0, 26, 52, 78].map((xMm) => ({ xMm, yMm: 0 }));
-
-  test("leaves the reading itself out", () => {
-    // Two readings far apart from all others but each other: each takes the other's.
-    const pair = neighboursOf([row[0]!, row[1]!], 270, 33);
-    const prior = priorFrom(Float64Array.of(0.9, 0.2), pair);
-    near(prior[0]!, 0.2, 1e-12);
-    near(prior[1]!, 0.9, 1e-12);
-  });
-
-  test("is the same for all where all are alike, and stays between 0.02 and 0.99", () => {
-    const neighbours = neighboursOf(row, 270, 33);
-    for (const [share, prior] of [
-      [0.6, 0.6],
-      [0, 0.02],
-      [1, 0.99],
-    ] as const) {
-      for (const entry of priorFrom(new Float64Array(4).fill(share), neighbours)) near(entry, prior, 1e-12);
-    }
-  });
-
-  test("of a reading without neighbours is the fallback", () => {
-    expect(priorFrom(Float64Array.of(0.9), neighboursOf([row[0]!], 270, 33), 0.5)[0]).toBe(0.5);
-  });
-
-  test("weighs a reading of the same place in full, the next one in the pattern by e to the minus a half", () => {
-    const neighbours = neighboursOf([row[0]!, row[0]!, { xMm: 270 / 11, yMm: 0 }], 270, 33);
-    const [first] = priorFrom(Float64Array.of(0.1, 0.8, 0.4), neighbours);
-    const weight = Math.exp(-0.5);
-    near(first!, (0.8 + weight * 0.4) / (1 + weight), 1e-12);
-  });
 });

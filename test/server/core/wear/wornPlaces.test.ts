@@ -63,7 +63,8 @@ describe("a place worn at one reading", () => {
       expect(place).toMatchObject({ string: name, note, position, kind: "finger pit", atLeast: false });
       near(place!.depthMm, 0.3, 1e-12);
       near(place!.deepestReading.xMm, stopMm(328, semitone), 1e-9);
-      expect(place!.members).toHaveLength(1);
+      // A sound reading beside it may stand on a cell of the map that belongs to the place.
+      expect(place!.members.filter(({ wearMm }) => wearMm > 0)).toHaveLength(1);
     },
   );
 
@@ -194,12 +195,11 @@ describe("no reading that is worn goes unnamed", () => {
     expect(namedAmong(usual, across, 0.15)).toBe(77);
   });
 
-  // Fail today: the map's node nearest to such a reading lies below the level, or outside the outline.
-  test.fails("wherever it stands on seven lines, from half as deep again as what is worth naming", () => {
+  test("wherever it stands on seven lines, from half as deep again as what is worth naming", () => {
     expect(namedAmong(usual, across, 0.06)).toBe(77);
   });
 
-  test.fails("on a line 0.3 mm inside the edge", () => {
+  test("on a line 0.3 mm inside the edge", () => {
     const edges = across.flatMap((xMm) => evenly(-1, 1, 9).map((share) => ({ xMm, yMm: share * (11.7 + xMm / 30) })));
     expect(namedAmong(edges, across, 0.3)).toBe(99);
   });
