@@ -185,6 +185,17 @@ describe("an examination", () => {
     expect(bare.verdict.reasons.map(({ code }) => code)).toContain("thickness-missing");
   });
 
+  // Fails today: with 0.06 of noise wear is named from 0.23 on, deeper than the 0.2 that calls for a dressing, and none is found.
+  test.fails("does not call a board sound where the noise may hide wear that calls for a dressing", () => {
+    const noisy = syntheticBoard("violin", "7 x 11", 101, true);
+    const rough = makeBoard({ ...noisy, probe: { ...noisy.probe, tipRadiusMm: 0, noiseMm: 0.06 } });
+    const wideTolerances = { tip_radius: "0", radius_tolerance: "20", hollow_tolerance: "1" };
+    expect(rough.truth.deepestReading.depthMm).toBeGreaterThan(0.2);
+    const { verdict } = examined(rough.readingsCsv, null, wideTolerances);
+    expect(verdict.reasons.map(({ code }) => code)).not.toContain("sound");
+    expect(verdict.decision).not.toBe("leave");
+  });
+
   test("of a board that is said to be loose finds the cause first", () => {
     expect(examined(board.readings, board.thickness, { loose: "yes" }).verdict.decision).toBe("cause");
   });
