@@ -13,18 +13,19 @@ import type { Instrument } from "./board/instrument.ts";
 import { type InstrumentTable, resolveInstrument } from "./board/instrumentTable.ts";
 import { type Gauge, type Job, readSettings, type SettingEntry } from "./board/settings.ts";
 import { cautionsFor } from "./cautions.ts";
-import type { Examination } from "./examination.ts";
+import type { Examination, Verdict } from "./examination.ts";
 import type { Fault } from "./fault.ts";
-import { edgePlaces, endPlaces, readingPlaces } from "./planing/cutPlaces.ts";
+import { edgePlaces, outlinePlaces, readingPlaces } from "./planing/cutPlaces.ts";
 import { profiles, sections } from "./planing/linesPlan.ts";
 import { placesWithCost } from "./planing/placeCosts.ts";
 import { planingMaps } from "./planing/planingMap.ts";
-import { type PlanTask, planBoard } from "./planing/planingPlan.ts";
+import { type CutPlan, mostToSpareMm, type PlanTask, planBoard } from "./planing/planingPlan.ts";
 import { areaPlaces, planeOffMm, planingSummary, presentCutMm, unwornCutMm } from "./planing/planingSummary.ts";
 import { deepestOf, pointsOf } from "./planing/points.ts";
 import { sparePlaces } from "./planing/sparePlaces.ts";
-import { targetChoice, targetHollowsMm } from "./planing/targetChoice.ts";
+import { isSamePlan, type TargetChoice, targetChoice, targetHollowsMm } from "./planing/targetChoice.ts";
 import { targetShape } from "./planing/targetSurface.ts";
+import { templatesCompared } from "./planing/templates.ts";
 import { checkReadings } from "./readings/checkReadings.ts";
 import { checkThickness } from "./readings/checkThickness.ts";
 import { patternOfReadings } from "./readings/patternOfReadings.ts";
@@ -35,11 +36,13 @@ import { repeatSdMm } from "./readings/repeats.ts";
 import { tooFewFault } from "./readings/tooFew.ts";
 import { shapeOfBoard } from "./surface/shapeOfBoard.ts";
 import { fitUnwornSurface } from "./surface/unwornSurface.ts";
+import type { Findings } from "./thickness/findings.ts";
 import { calliperUMm, thicknessAfterUMm, thicknessRemaining } from "./thickness/remaining.ts";
-import { verdictOn } from "./thickness/verdict.ts";
+import { decided, verdictOn } from "./thickness/verdict.ts";
+import type { OtherSetting } from "./thickness/wouldChange.ts";
 import { wearAtReadings } from "./wear/wearAtReadings.ts";
 import { wearMap } from "./wear/wearMap.ts";
-import { findWornPlaces } from "./wear/wornPlaces.ts";
+import { findWornPlaces, leastWearMm } from "./wear/wornPlaces.ts";
 
 export type Given = {
   readonly readings: ReadingsFile;
@@ -57,7 +60,19 @@ export type Examined =
 /** Examine a board, or tell every fault in what was given. With any fault there is no examination. */
 export function examine(given: Given): Examined {
   const checked = checkGiven(given);
-  return checked.outcome === "faulty" ? checked : examineChecked(checked, given.version);
+  if (checked.outcome === "faulty") return checked;
+  const seen = see(checked);
+  if (seen.outcome === "faulty") return seen;
+
+  const judgement = judge(seen, checked.instrument, checked.job);
+  const verdict = verdictOn(judgement.findings, {
+    decisionWith: (settings) => {
+      const other = settingsWith(given, settings);
+      return other && decided(judge(seen, other.instrument, other.job, judgement).findings).decision;
+    },
+    mostToSpareMm: () => mostToSpareMm(judgement.task),
+  });
+  return { outcome: "examined", examination: assemble(checked, seen, judgement, verdict, given.version) };
 }
 
 type Checked = {
@@ -70,79 +85,116 @@ type Checked = {
   readonly thickness: readonly ThicknessReading[];
 };
 
-function examineChecked(checked: Checked, version: string): Examined {
-  const { instrument, gauge, job, readings, thickness } = checked;
-
+/** What the readings show, whatever the workshop holds to be right: the unworn surface, and what is missing below it. */
+function see({ readings, instrument, gauge, thickness }: Checked) {
   const pattern = patternOfReadings(readings, instrument);
   const tooFew = tooFewFault(readings, pattern);
-  if (tooFew) return { outcome: "faulty", faults: [tooFew] };
+  if (tooFew) return { outcome: "faulty" as const, faults: [tooFew] };
 
   const fitted = fitUnwornSurface(readings, instrument, gauge);
-  if (fitted.outcome === "not-fitted") return { outcome: "faulty", faults: [notFittedFault(fitted.why)] };
+  if (fitted.outcome === "not-fitted") return { outcome: "faulty" as const, faults: [notFittedFault(fitted.why)] };
   const { surface, compensated } = fitted;
 
   const wear = wearAtReadings(compensated, surface);
   const map = wearMap(wear, pattern.crosslinesMm, instrument);
-  const foundPlaces = findWornPlaces(wear, map, surface, instrument, gauge);
+  return { outcome: "seen" as const, pattern, surface, compensated, wear, map, gauge, thickness };
+}
+
+type Seen = Extract<ReturnType<typeof see>, { outcome: "seen" }>;
+
+/**
+ * What follows from it for a workshop's targets and limits: worn places, shape, plan, and the thickness that is left.
+ * A plan already made for the same targets (`earlier`) is taken over.
+ */
+function judge(seen: Seen, instrument: Instrument, job: Job, earlier?: Judgement): Judgement {
+  const { pattern, surface, compensated, wear, map, gauge, thickness } = seen;
+  const wornPlaces = findWornPlaces(wear, map, surface, instrument, gauge);
 
   const choice = targetChoice(surface, instrument, job);
   const shape = shapeOfBoard(surface, compensated, instrument, gauge, targetHollowsMm(choice, instrument));
-  const overArea = areaPlaces(instrument);
+
   const task: PlanTask = {
     choice,
     places: [...readingPlaces(wear.readings, surface), ...edgePlaces(pattern.crosslinesMm, surface, instrument)],
-    endPlaces: endPlaces(surface, instrument),
+    outlinePlaces: outlinePlaces(surface, instrument),
     sparePlaces: sparePlaces(thickness, surface, map, instrument),
     allowanceMm: instrument.allowanceMm.value,
-    spareUMm: thicknessAfterUMm(2 * surface.noiseMm),
-    areaPlaces: overArea,
+    spareUMm: (plan) => thicknessAfterUMm(planeOffMm(plan, surface, gauge).u),
+    areaPlaces: areaPlaces(instrument),
   };
-  const planned = planBoard(task);
-  const plan = planned.outcome === "found" ? planned : null;
-  const target = plan ? plan.shape : null;
-  const atLeast = foundPlaces.some((place) => place.atLeast);
-  const planing = plan && { ...planingSummary(plan, surface, map, instrument, gauge, overArea), atLeast };
-
-  const cutAtThickness = (plan_: NonNullable<typeof plan>) =>
-    thickness.map((reading) =>
-      reading.side === "centre" ? presentCutMm(plan_, surface, map, reading) : unwornCutMm(plan_, surface, reading),
-    );
-  const remaining = thicknessRemaining(
-    thickness,
-    plan && cutAtThickness(plan),
-    plan ? planeOffMm(plan, surface, gauge).u : calliperUMm,
-    instrument,
-  );
-  const verdict = verdictOn({ instrument, job, shape, wornPlaces: foundPlaces, planing, thickness: remaining });
-
-  const wornPlaces = placesWithCost(foundPlaces, plan, task);
-  const targetOrSet = plan ? plan.shape : targetShape(choice.frame, choice.start);
+  const plan = earlier && isSamePlan(earlier.findings, { instrument, job }) ? earlier.plan : planBoard(task);
+  const remainingWith = (of: CutPlan | null) => {
+    const cutsMm =
+      of &&
+      thickness.map((reading) =>
+        reading.side === "centre" ? presentCutMm(of, surface, map, reading) : unwornCutMm(of, surface, reading),
+      );
+    return thicknessRemaining(thickness, cutsMm, of ? planeOffMm(of, surface, gauge).u : calliperUMm, instrument);
+  };
+  const remaining = remainingWith(plan);
+  const templates = templatesCompared(task, surface, instrument, job, (of) => remainingWith(of)?.dressingsLeft ?? null);
+  const planing = plan && {
+    ...planingSummary(plan, surface, map, instrument, gauge, task.areaPlaces, templates),
+    atLeast: wornPlaces.some((place) => place.atLeast),
+  };
+  const leastWear = leastWearMm(surface, instrument, wear.readings.length);
   return {
-    outcome: "examined",
-    examination: {
-      version,
-      instrument,
-      readings: {
-        count: readings.readings.length,
-        crosslines: pattern.crosslinesMm.length,
-        lines: pattern.lines,
-        setups: 1,
-        repeatSdMm: repeatSdMm(readings),
-        enoughFor: ["hollow", "camber", "wear", "planing"],
-      },
-      surface: shape,
-      points: pointsOf(wear.readings, target, surface.plan),
-      deepest: deepestOf(foundPlaces),
-      wornPlaces,
-      planing,
-      thickness: remaining,
-      maps: planingMaps(map, plan, surface, instrument),
-      profiles: profiles(surface, map, target, instrument),
-      sections: sections(surface, map, target, targetOrSet, pattern.crosslinesMm, instrument),
-      verdict,
-      cautions: cautionsFor(checked, verdict.decision),
-    },
+    choice,
+    task,
+    plan,
+    findings: { instrument, job, shape, wornPlaces, leastWearMm: leastWear, planing, thickness: remaining },
   };
+}
+
+type Judgement = {
+  readonly choice: TargetChoice;
+  readonly task: PlanTask;
+  readonly plan: CutPlan | null;
+  readonly findings: Findings;
+};
+
+function assemble(
+  checked: Checked,
+  { pattern, surface, wear, map }: Seen,
+  { choice, task, plan, findings }: Judgement,
+  verdict: Verdict,
+  version: string,
+): Examination {
+  const { instrument, readings } = checked;
+  const target = plan ? plan.shape : null;
+  const targetOrSet = target ?? targetShape(choice.frame, choice.start);
+  return {
+    version,
+    instrument,
+    readings: {
+      count: readings.readings.length,
+      crosslines: pattern.crosslinesMm.length,
+      lines: pattern.lines,
+      setups: 1,
+      repeatSdMm: repeatSdMm(readings),
+      enoughFor: ["hollow", "camber", "wear", "planing"],
+    },
+    surface: findings.shape,
+    points: pointsOf(wear.readings, target, surface.plan),
+    deepest: deepestOf(findings.wornPlaces),
+    wornPlaces: placesWithCost(findings.wornPlaces, plan, task),
+    planing: findings.planing,
+    thickness: findings.thickness,
+    maps: planingMaps(map, plan, surface, instrument),
+    profiles: profiles(surface, map, target, instrument),
+    sections: sections(surface, map, target, targetOrSet, pattern.crosslinesMm, instrument),
+    verdict,
+    cautions: cautionsFor(checked, verdict.decision),
+  };
+}
+
+/** Instrument and job if the workshop had said something else besides; null where that does not fit together. */
+function settingsWith(given: Given, others: readonly OtherSetting[]): Pick<Checked, "instrument" | "job"> | null {
+  const entries = others.map(({ key, value }): SettingEntry => ({ key, value, where: "settings", line: null }));
+  const read = readSettings([...given.readings.entries, ...given.settings, ...entries]);
+  if (read.outcome === "faulty") return null;
+  const resolved = resolveInstrument(given.table, read.settings);
+  return resolved.outcome === "faulty" ? null : { instrument: resolved.instrument, job: read.settings.job };
 }
 
 /** Settings, instrument, readings and thickness checked together, so that every fault is told at once. */

@@ -46,13 +46,20 @@ export function edgePlaces(
 /** Parts of the half-width at which the lines of the nut and the bridge end are held. */
 const acrossEnds = [-1, -0.5, 0, 0.5, 1];
 
+const stationsAlong = 24;
+
 /**
- * Places on the lines of the nut and the bridge end, beyond the last readings. Without them nothing holds the target there, and
- * it may stand above the wood by a few hundredths of a millimetre; holding it costs at most 0.003 mm (synthetic boards).
+ * Places round the outline: on the lines of the nut and the bridge end, beyond the last readings, and along both edges. Without
+ * them nothing holds the target there, and it may stand above the wood by a few hundredths of a millimetre; holding it costs at
+ * most 0.003 mm (synthetic boards).
  */
-export function endPlaces(surface: UnwornSurface, instrument: Instrument): readonly PresentPlace[] {
-  const ends = [0, instrument.boardLengthMm.value];
-  return ends.flatMap((xMm) => acrossEnds.map((side) => carriedTo(xMm, side, surface, instrument)));
+export function outlinePlaces(surface: UnwornSurface, instrument: Instrument): readonly PresentPlace[] {
+  const lengthMm = instrument.boardLengthMm.value;
+  const along = Array.from({ length: stationsAlong - 1 }, (_, i) => (lengthMm * (i + 1)) / stationsAlong);
+  return [
+    ...[0, lengthMm].flatMap((xMm) => acrossEnds.map((side) => carriedTo(xMm, side, surface, instrument))),
+    ...along.flatMap((xMm) => [-1, 1].map((side) => carriedTo(xMm, side, surface, instrument))),
+  ];
 }
 
 /** The unworn surface at a part of the half-width, where nobody read. */

@@ -62,7 +62,9 @@ export type LeastCut =
     }
   | { readonly outcome: "impossible" };
 
-const rounds = 25;
+const rounds = 40;
+/** A step of less than this share of its bounds is none. */
+const leastReach = 1e-5;
 /** The target stands still when no place moves by more than this, mm. */
 const stillMm = 1e-7;
 
@@ -98,28 +100,31 @@ type Settled = {
 
 /**
  * Solve the linearised programme until the target stands still. With `keepDeepestMm` the deepest cut is held there and
- * the volume is what is made small. Steps are halved after a few rounds, should they swing to and fro.
+ * the volume is what is made small. A step that does not make the deepest cut smaller is not taken, and the next may only go a
+ * third as far: linearised far off, the programme would swing to and fro.
  */
 function settle(task: LeastCutTask, start: Placement, keepDeepestMm: number | null): Settled | null {
   let placement = start;
   let shape = targetShape(task.frame, placement);
   let settled: Settled | null = null;
-  for (let round = 0; round < rounds; round += 1) {
+  let reach = 1;
+  let touching: readonly number[] | undefined;
+  for (let round = 0; round < rounds && reach > leastReach; round += 1) {
     const cutsMm = cuts(task, shape);
-    const solved = solveLinear(task, linearise(task, shape, cutsMm), placement, keepDeepestMm);
+    const solved = solveLinear(task, linearise(task, shape, cutsMm), placement, keepDeepestMm, reach, touching);
     if (solved === null) return settled;
+    touching = solved.touching;
     const next = withinBounds(solved.placement, task.bounds);
-    placement = round < 8 ? next : halfway(placement, next);
-    shape = targetShape(task.frame, placement);
-    const newCutsMm = cuts(task, shape);
-    const lowerMm = shortfallMm(task, newCutsMm);
-    settled = {
-      placement,
-      deepestMm: deepest(task, newCutsMm) + lowerMm,
-      depthShares: solved.depthShares,
-      contactShares: solved.contactShares,
-    };
-    if (cutsMm.every((cut, i) => Math.abs(cut - newCutsMm[i]) < stillMm)) break;
+    const nextShape = targetShape(task.frame, next);
+    const nextCutsMm = cuts(task, nextShape);
+    const deepestMm = deepest(task, nextCutsMm) + shortfallMm(task, nextCutsMm);
+    const gains = settled === null || keepDeepestMm !== null || deepestMm < settled.deepestMm + 1e-9;
+    if (gains) {
+      placement = next;
+      shape = nextShape;
+      settled = { placement, deepestMm, depthShares: solved.depthShares, contactShares: solved.contactShares };
+    } else reach /= 3;
+    if (cutsMm.every((cut, i) => Math.abs(cut - nextCutsMm[i]) < stillMm)) break;
   }
   return settled;
 }
@@ -148,7 +153,14 @@ function linearise(task: LeastCutTask, shape: SurfaceShape, cutsMm: readonly num
 }
 
 /** One linear programme in the change of placement and t. Rows: floors, then ceilings, then caps. */
-function solveLinear(task: LeastCutTask, linear: Linear, placement: Placement, keepDeepestMm: number | null) {
+function solveLinear(
+  task: LeastCutTask,
+  linear: Linear,
+  placement: Placement,
+  keepDeepestMm: number | null,
+  reach: number,
+  startAt: readonly number[] | undefined,
+) {
   const count = placementNames.length;
   const columns = count + 1;
   const counting = task.places.flatMap((place, i) => (place.spareMm === null ? [] : [i]));
@@ -170,15 +182,19 @@ function solveLinear(task: LeastCutTask, linear: Linear, placement: Placement, k
   capped.forEach((i, k) => {
     setRow(task.places.length + counting.length + k, i, 1, 0, (task.places[i].capMm ?? 0) - linear.cutsMm[i]);
   });
-  const bounds = placementNames.map((name): [number, number] => [
-    task.bounds[name][0] - placement[name],
-    task.bounds[name][1] - placement[name],
-  ]);
-  const optimum = minimise({
-    objective: keepDeepestMm === null ? [...placementNames.map(() => 0), 1] : [...linear.areaGradient, 0],
-    rows: { columns, coefficients, atMost },
-    bounds: [...bounds, keepDeepestMm === null ? [-1e3, 1e3] : [-1e3, keepDeepestMm]],
+  const bounds = placementNames.map((name): [number, number] => {
+    const [lower, upper] = task.bounds[name];
+    const farthest = reach * (upper - lower);
+    return [Math.max(lower - placement[name], -farthest), Math.min(upper - placement[name], farthest)];
   });
+  const optimum = minimise(
+    {
+      objective: keepDeepestMm === null ? [...placementNames.map(() => 0), 1] : [...linear.areaGradient, 0],
+      rows: { columns, coefficients, atMost },
+      bounds: [...bounds, keepDeepestMm === null ? [-1e3, 1e3] : [-1e3, keepDeepestMm]],
+    },
+    startAt,
+  );
   if (optimum.outcome !== "optimal") return null;
   const moved = Object.fromEntries(
     placementNames.map((name, j) => [name, placement[name] + optimum.x[j]]),
@@ -187,7 +203,12 @@ function solveLinear(task: LeastCutTask, linear: Linear, placement: Placement, k
   counting.forEach((i, k) => {
     depthShares[i] = optimum.multipliers[task.places.length + k];
   });
-  return { placement: moved, depthShares, contactShares: optimum.multipliers.slice(0, task.places.length) };
+  return {
+    placement: moved,
+    depthShares,
+    contactShares: optimum.multipliers.slice(0, task.places.length),
+    touching: optimum.touching,
+  };
 }
 
 function cuts(task: LeastCutTask, shape: SurfaceShape): readonly number[] {
@@ -214,8 +235,4 @@ function withinBounds(placement: Placement, bounds: PlacementBounds): Placement 
   return Object.fromEntries(
     placementNames.map((name) => [name, Math.min(Math.max(placement[name], bounds[name][0]), bounds[name][1])]),
   ) as Placement;
-}
-
-function halfway(from: Placement, to: Placement): Placement {
-  return Object.fromEntries(placementNames.map((name) => [name, (from[name] + to[name]) / 2])) as Placement;
 }

@@ -6,10 +6,13 @@
 import type { WornPlace } from "../examination.ts";
 import type { WornReading } from "../wear/wearAtReadings.ts";
 import type { FoundPlace } from "../wear/wornPlaces.ts";
-import { deepestCutWithoutMm, type PlanTask } from "./planingPlan.ts";
-import type { Plan } from "./planingSummary.ts";
+import { type CutPlan, deepestCutWithoutMm, type PlanTask } from "./planingPlan.ts";
 
-export function placesWithCost(found: readonly FoundPlace[], plan: Plan | null, task: PlanTask): readonly WornPlace[] {
+export function placesWithCost(
+  found: readonly FoundPlace[],
+  plan: CutPlan | null,
+  task: PlanTask,
+): readonly WornPlace[] {
   return found.map(({ deepestReading: _deepest, isOnString: _isOnString, members, ...place }) => ({
     ...place,
     costMm: plan && costMm(members, plan, task),
@@ -17,7 +20,7 @@ export function placesWithCost(found: readonly FoundPlace[], plan: Plan | null, 
   }));
 }
 
-function costMm(members: readonly WornReading[], plan: Plan, task: PlanTask): number | null {
+function costMm(members: readonly WornReading[], plan: CutPlan, task: PlanTask): number | null {
   const left = new Set(members);
   const isRestedOn = plan.places.some(
     (place, i) =>

@@ -8,11 +8,12 @@ import { halfWidthMm } from "../board/outline.ts";
 import type { Maps } from "../examination.ts";
 import type { UnwornSurface } from "../surface/unwornSurface.ts";
 import type { WearMap } from "../wear/wearMap.ts";
-import { type Plan, unwornCutMm } from "./planingSummary.ts";
+import type { CutPlan } from "./planingPlan.ts";
+import { unwornCutMm } from "./planingSummary.ts";
 
 const everyNode = 2;
 
-export function planingMaps(map: WearMap, plan: Plan | null, surface: UnwornSurface, instrument: Instrument): Maps {
+export function planingMaps(map: WearMap, plan: CutPlan | null, surface: UnwornSurface, instrument: Instrument): Maps {
   const xMm = map.xMm.filter((_, column) => column % everyNode === 0);
   const yMm = map.yMm.filter((_, row) => row % everyNode === 0);
   const wearAt = (row: number, column: number): number => map.wearMm[row * everyNode][column * everyNode];

@@ -22,50 +22,81 @@ export type PlanTask = {
   readonly choice: TargetChoice;
   readonly places: readonly PresentPlace[];
   /** Beyond the readings: the target is held below the board there, but a cut there does not count as the deepest. */
-  readonly endPlaces: readonly PresentPlace[];
+  readonly outlinePlaces: readonly PresentPlace[];
   readonly sparePlaces: readonly SparePlace[];
   readonly allowanceMm: number;
-  /** Expanded uncertainty of the thickness that remains, mm. */
-  readonly spareUMm: number;
+  /** Expanded uncertainty of the thickness that a plan leaves, mm. */
+  readonly spareUMm: (plan: CutPlan) => number;
   readonly areaPlaces: readonly Place[];
 };
 
 type Found = Extract<LeastCut, { outcome: "found" }>;
 
-export type PlanOfBoard =
-  | (Found & {
-      readonly spares: "deepest cut" | "thinnest place";
-      readonly places: readonly PresentPlace[];
-      /** The smallest deepest cut that any target needs at these places, whatever the plan spares. */
-      readonly leastDeepestMm: number;
-    })
-  | { readonly outcome: "impossible"; readonly why: string };
+export type CutPlan = Found & {
+  readonly spares: "deepest cut" | "thinnest place";
+  readonly places: readonly PresentPlace[];
+  /** The smallest deepest cut that any target needs at these places, whatever the plan spares. */
+  readonly leastDeepestMm: number;
+};
 
-export function planBoard(task: PlanTask): PlanOfBoard {
+/** How often a plan's own uncertainty may call for a wider berth before it is left at that. */
+const berths = 3;
+/** A cap kept this much clear of, so that rounding does not undo it, mm. */
+const hairMm = 1e-4;
+
+/** Null where no target within the bounds lies below the present surface. */
+export function planBoard(task: PlanTask): CutPlan | null {
   const counted = task.places.map((place): CutPlace => ({ ...place, spareMm: 0, capMm: null }));
-  const held = task.endPlaces.map((place): CutPlace => ({ ...place, spareMm: null, capMm: null }));
+  const held = [...task.outlinePlaces, ...task.sparePlaces].map(
+    (place): CutPlace => ({ ...place, spareMm: null, capMm: null }),
+  );
   const leastDeepestMm = smallestDeepestCutMm(toSolve(task, counted));
   const shallowest = leastCut(toSolve(task, [...counted, ...held]));
-  if (leastDeepestMm === null || shallowest.outcome === "impossible") {
-    return { outcome: "impossible", why: "no target within the bounds lies below the present surface" };
+  if (leastDeepestMm === null || shallowest.outcome === "impossible") return null;
+  const shallowestPlan = asPlan(task, shallowest, "deepest cut", leastDeepestMm);
+  let berthMm = task.spareUMm(shallowestPlan);
+  if (leastMarginMm(task, shallowest) >= berthMm) return shallowestPlan;
+
+  for (let round = 0; round < berths; round += 1) {
+    const capped = task.sparePlaces.map(
+      (place): CutPlace => ({ ...place, spareMm: null, capMm: place.spareMm - berthMm - hairMm }),
+    );
+    const keeping = leastCut(toSolve(task, [...counted, ...held, ...capped]));
+    if (keeping.outcome === "impossible") break;
+    const plan = asPlan(task, keeping, "thinnest place", leastDeepestMm);
+    const uMm = task.spareUMm(plan);
+    if (leastMarginMm(task, keeping) >= uMm) return plan;
+    berthMm = uMm;
   }
-  const asPlan = (found: Found, spares: "deepest cut" | "thinnest place"): PlanOfBoard => {
-    const cutsMm = found.cutsMm.slice(0, task.places.length);
-    return { ...found, cutsMm, deepestMm: greatest(cutsMm), spares, places: task.places, leastDeepestMm };
-  };
-  if (leastMarginMm(task, shallowest) >= task.spareUMm) return asPlan(shallowest, "deepest cut");
 
-  const capped = task.sparePlaces.map(
-    (place): CutPlace => ({ ...place, spareMm: null, capMm: place.spareMm - task.spareUMm }),
+  const thickest = thickestPlan(task);
+  const gains = thickest && leastMarginMm(task, thickest) > leastMarginMm(task, shallowest) + 1e-3;
+  return gains ? { ...thickest, leastDeepestMm } : shallowestPlan;
+}
+
+/**
+ * Of all plans, the most that the place with least to spare can keep above its limit beyond the uncertainty; null where no
+ * thickness is known or no target is possible.
+ */
+export function mostToSpareMm(task: PlanTask): number | null {
+  if (task.sparePlaces.length === 0) return null;
+  const thickest = thickestPlan(task);
+  return thickest && leastMarginMm(task, thickest) - task.spareUMm(thickest);
+}
+
+/** The plan that leaves the thinnest place thickest, however deep it cuts elsewhere. */
+function thickestPlan(task: PlanTask): CutPlan | null {
+  const uncounted = [...task.places, ...task.outlinePlaces].map(
+    (place): CutPlace => ({ ...place, spareMm: null, capMm: null }),
   );
-  const keeping = leastCut(toSolve(task, [...counted, ...held, ...capped]));
-  if (keeping.outcome === "found") return asPlan(keeping, "thinnest place");
-
-  const uncounted = counted.map((place): CutPlace => ({ ...place, spareMm: null }));
   const spared = task.sparePlaces.map((place): CutPlace => ({ ...place, capMm: null }));
-  const thickest = leastCut(toSolve(task, [...uncounted, ...held, ...spared]));
-  const gains = thickest.outcome === "found" && leastMarginMm(task, thickest) > leastMarginMm(task, shallowest) + 1e-3;
-  return gains ? asPlan(thickest, "thinnest place") : asPlan(shallowest, "deepest cut");
+  const found = leastCut(toSolve(task, [...uncounted, ...spared]));
+  return found.outcome === "found" ? asPlan(task, found, "thinnest place", found.deepestMm) : null;
+}
+
+function asPlan(task: PlanTask, found: Found, spares: CutPlan["spares"], leastDeepestMm: number): CutPlan {
+  const cutsMm = found.cutsMm.slice(0, task.places.length);
+  return { ...found, cutsMm, deepestMm: greatest(cutsMm), spares, places: task.places, leastDeepestMm };
 }
 
 /** The deepest cut of the same task if some readings were not there (a worn place left or filled). */

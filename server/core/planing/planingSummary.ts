@@ -15,9 +15,7 @@ import { heightMm } from "../surface/idealSurface.ts";
 import type { UnwornSurface } from "../surface/unwornSurface.ts";
 import { coverageFactor, type Place, type Quantity } from "../units.ts";
 import { type WearMap, wearOfMapMm } from "../wear/wearMap.ts";
-import type { PlanOfBoard } from "./planingPlan.ts";
-
-export type Plan = Exclude<PlanOfBoard, { outcome: "impossible" }>;
+import type { CutPlan } from "./planingPlan.ts";
 
 /** Bias of the optimum in units of the noise. */
 const optimumBias = 1.3;
@@ -25,7 +23,7 @@ const optimumBias = 1.3;
 const governingShare = 1e-6;
 
 export function planeOffMm(
-  plan: Plan,
+  plan: CutPlan,
   surface: UnwornSurface,
   gauge: Gauge,
 ): Quantity & { readonly ofReadings: number } {
@@ -42,7 +40,7 @@ export function planeOffMm(
 }
 
 /** Height of the unworn surface less the target's, mm: what the plane takes where there is no wear. */
-export function unwornCutMm(plan: Plan, surface: UnwornSurface, place: Place): number {
+export function unwornCutMm(plan: CutPlan, surface: UnwornSurface, place: Place): number {
   return (
     heightMm(surface.plan, surface.shape, place.xMm, place.yMm) -
     heightMm(surface.plan, plan.shape, place.xMm, place.yMm)
@@ -50,17 +48,18 @@ export function unwornCutMm(plan: Plan, surface: UnwornSurface, place: Place): n
 }
 
 /** Cut of the present surface, wear and all, mm. */
-export function presentCutMm(plan: Plan, surface: UnwornSurface, map: WearMap, place: Place): number {
+export function presentCutMm(plan: CutPlan, surface: UnwornSurface, map: WearMap, place: Place): number {
   return unwornCutMm(plan, surface, place) - wearOfMapMm(map, place.xMm, place.yMm);
 }
 
 export function planingSummary(
-  plan: Plan,
+  plan: CutPlan,
   surface: UnwornSurface,
   map: WearMap,
   instrument: Instrument,
   gauge: Gauge,
   areaPlaces: readonly Place[],
+  templates: Planing["templates"],
 ): Planing {
   const lengthMm = instrument.boardLengthMm.value;
   const areaMm2 = (lengthMm * (instrument.widthNutMm.value + instrument.widthEndMm.value)) / 2;
@@ -91,7 +90,7 @@ export function planingSummary(
       ...(plan.depthShares[i] > governingShare ? [{ xMm, yMm, governs: "depth" as const }] : []),
       ...(plan.contactShares[i] > governingShare ? [{ xMm, yMm, governs: "contact" as const }] : []),
     ]),
-    templates: [],
+    templates,
     finishAllowanceMm: instrument.finishAllowanceMm.value,
   };
 }

@@ -37,10 +37,42 @@ export function targetChoice(surface: UnwornSurface, instrument: Instrument, job
       radiusNutMm: about(like.radiusNutMm, radiusBandMm),
       radiusMiddleMm: about(like.radiusMiddleMm, radiusBandMm),
       radiusEndMm: about(like.radiusEndMm, radiusBandMm),
-      hollowLowestMm: about(like.hollowLowestMm, hollowBandMm),
-      hollowHighestMm: about(like.hollowHighestMm, hollowBandMm),
+      hollowLowestMm: neverHumped(about(like.hollowLowestMm, hollowBandMm)),
+      hollowHighestMm: neverHumped(about(like.hollowHighestMm, hollowBandMm)),
     },
   };
+}
+
+/** A target may be flat along a string, never humped. */
+function neverHumped([from, to]: readonly [number, number]): readonly [number, number] {
+  return [Math.max(0, from), Math.max(0, to)];
+}
+
+/** The figures that a plan hangs on; any other may differ without changing it. */
+const figuresOfPlan = [
+  "radiusNutMm",
+  "radiusMiddleMm",
+  "radiusEndMm",
+  "radiusBandMm",
+  "hollowLowestMm",
+  "hollowHighestMm",
+  "hollowBandMm",
+  "hollowDeepest",
+  "projectionBoundMm",
+  "crownBoundMm",
+  "allowanceMm",
+  "edgeLimitMm",
+  "centreLimitMm",
+] as const;
+
+type Workshop = { readonly instrument: Instrument; readonly job: Job };
+
+/** Whether the same plan answers both. */
+export function isSamePlan(one: Workshop, other: Workshop): boolean {
+  return (
+    one.job.aim === other.job.aim &&
+    figuresOfPlan.every((name) => one.instrument[name].value === other.instrument[name].value)
+  );
 }
 
 /** What a straightedge should show under each string, lowest first: on the target as the workshop sets it. */

@@ -94,19 +94,19 @@ export type HollowAnswers = { readonly lowest: Float64Array; readonly highest: F
  * shown hollows come out as placed.
  */
 export function hollowAnswers(frame: TargetFrame, shape: SurfaceShape): HollowAnswers {
-  const shownLowest = shownAnswers(frame, shape, "lowest");
-  const shownHighest = shownAnswers(frame, shape, "highest");
-  const determinant = shownLowest[7] * shownHighest[8] - shownLowest[8] * shownHighest[7];
-  const lowest = new Float64Array(placementNames.length);
-  const highest = new Float64Array(placementNames.length);
-  placementNames.forEach((name, j) => {
-    const isHollow = name === "hollowLowestMm" || name === "hollowHighestMm";
-    const wantLowest = isHollow ? Number(name === "hollowLowestMm") : -shownLowest[j];
-    const wantHighest = isHollow ? Number(name === "hollowHighestMm") : -shownHighest[j];
-    lowest[j] = (wantLowest * shownHighest[8] - wantHighest * shownLowest[8]) / determinant;
-    highest[j] = (shownLowest[7] * wantHighest - shownHighest[7] * wantLowest) / determinant;
+  return {
+    lowest: coefficientAnswers(shownAnswers(frame, shape, "lowest"), "hollowLowestMm"),
+    highest: coefficientAnswers(shownAnswers(frame, shape, "highest"), "hollowHighestMm"),
+  };
+}
+
+/** On its own path an outer string's hollow has nothing of the other's, so each coefficient answers to its own alone. */
+function coefficientAnswers(shown: Float64Array, own: "hollowLowestMm" | "hollowHighestMm"): Float64Array {
+  const byCoefficient = shown[placementNames.indexOf(own)];
+  return Float64Array.from(placementNames, (name, j) => {
+    if (name === "hollowLowestMm" || name === "hollowHighestMm") return name === own ? 1 / byCoefficient : 0;
+    return -shown[j] / byCoefficient;
   });
-  return { lowest, highest };
 }
 
 const shapeGradient = () => new Float64Array(parameterNames.length);

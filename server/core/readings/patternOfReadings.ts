@@ -15,6 +15,8 @@ export type Pattern = { readonly crosslinesMm: readonly number[]; readonly lines
 const sameCrosslineMm = 1.5;
 /** Width of the strips across that count as lines, as a share of the distance between the outer strings. */
 const sameLineShare = 1 / 30;
+/** Lines of constant y are one when they round to the same tenth of a millimetre. */
+const sameYMm = 0.1;
 const mostCrosslines = 40;
 
 export function patternOfReadings(readings: Readings, instrument: Instrument): Pattern {
@@ -24,15 +26,16 @@ export function patternOfReadings(readings: Readings, instrument: Instrument): P
   return { crosslinesMm: isScan ? evenlySpaced(xs) : crosslines, lines: linesOf(readings, instrument) };
 }
 
-/** Named lines by their names; else the strips across, a thirtieth of the strings' span wide, that hold a reading. */
+/** Named lines by their names; else as many as there are different y, or strips across that hold a reading, whichever is fewer. */
 function linesOf(readings: Readings, instrument: Instrument): number {
   const last = instrument.strings.length - 1;
-  const lines = readings.readings.map(({ xMm, yMm, line }) => {
+  const strips = readings.readings.map(({ xMm, yMm, line }) => {
     if (line !== null) return line;
     const lowest = stringYMm(instrument, 0, xMm);
     return Math.round((yMm - lowest) / (stringYMm(instrument, last, xMm) - lowest) / sameLineShare);
   });
-  return new Set(lines).size;
+  const ys = readings.readings.map(({ yMm, line }) => line ?? Math.round(yMm / sameYMm));
+  return Math.min(new Set(strips).size, new Set(ys).size);
 }
 
 function evenlySpaced(xs: readonly number[]): readonly number[] {

@@ -3,9 +3,11 @@
  *
  * All are read off the unworn surface; the readings' own straightedge stands beside the hollow. Uncertainties are
  * propagated from the surface's covariance (JCGM 100:2008, 5.1), with the gauge's limit added once per difference
- * (a/√3) to a hollow, as a gauge that errs by ±a can do so between the middle and the ends. Lengths in mm.
+ * (a/√3): to a hollow, as a gauge that errs by ±a can do so between the middle and the ends; to a radius by way of the height of
+ * the arc over the board's width, s = w²/8R, so that dR = 8R²/w² ds. Lengths in mm.
  */
 import type { Instrument } from "../board/instrument.ts";
+import { halfWidthMm } from "../board/outline.ts";
 import type { Gauge } from "../board/settings.ts";
 import { stringYMm } from "../board/stringPaths.ts";
 import type { CompensatedReadings } from "../compensation/compensatedReadings.ts";
@@ -28,15 +30,19 @@ export function shapeOfBoard(
     u: coverageFactor * Math.sqrt(varianceOf(surface, of) + otherVariance),
   });
   const gaugeVariance = gauge.errorLimitMm ** 2 / 3;
+  const radius = (of: (shape: SurfaceShape) => number, xMm: number): Quantity => {
+    const byHeight = (8 * of(surface.shape) ** 2) / (2 * halfWidthMm(instrument, xMm)) ** 2;
+    return quantity(of, byHeight ** 2 * gaugeVariance);
+  };
   const toleranceMm = instrument.hollowToleranceMm.value;
   return {
     noiseMm: surface.noiseMm,
     unwornShare: surface.unwornShare,
     formMm: null,
     camberRadiusMm: {
-      nut: quantity((shape) => shape.radiusNutMm),
-      middle: quantity((shape) => shape.radiusMiddleMm),
-      end: quantity((shape) => shape.radiusEndMm),
+      nut: radius((shape) => shape.radiusNutMm, 0),
+      middle: radius((shape) => shape.radiusMiddleMm, surface.plan.lengthMm / 2),
+      end: radius((shape) => shape.radiusEndMm, surface.plan.lengthMm),
     },
     hollows: instrument.strings.map((string, index): HollowUnderString => {
       const path = (xMm: number) => stringYMm(instrument, index, xMm);

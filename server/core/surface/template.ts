@@ -8,17 +8,14 @@
 import { hullHeights } from "../maths/hull.ts";
 import { camberMm } from "./idealSurface.ts";
 
-/**
- * Height of the template's underside at each y (rising), resting on the section without entering it.
- * Where the template rocks (touches in the middle only) it is drawn level on that touch.
- */
+/** Height of the template's underside at each y (rising), resting on the section without entering it. */
 export function layTemplate(yMm: readonly number[], heightsMm: readonly number[], radiusMm: number): readonly number[] {
   const arc = yMm.map((y) => camberMm(y, radiusMm));
   const departures = heightsMm.map((z, i) => z - arc[i]);
   return restingOn(yMm, departures).map((line, i) => line + arc[i]);
 }
 
-/** A straight line that rests on the departures: the piece of their upper hull over the middle of the section, carried on. */
+/** A straight line on the departures: the piece of their upper hull over the middle, carried on. A hull bends down only, so it enters nothing. */
 function restingOn(yMm: readonly number[], departures: readonly number[]): readonly number[] {
   const hull = hullHeights(yMm, departures);
   const middle = (yMm[0] + yMm[yMm.length - 1]) / 2;
@@ -27,7 +24,5 @@ function restingOn(yMm: readonly number[], departures: readonly number[]): reado
     yMm.findIndex((y) => y > middle),
   );
   const slope = (hull[after] - hull[after - 1]) / (yMm[after] - yMm[after - 1]);
-  const line = yMm.map((y) => hull[after] + slope * (y - yMm[after]));
-  const lift = Math.max(...departures.map((d, i) => d - line[i]));
-  return line.map((z) => z + Math.max(0, lift));
+  return yMm.map((y) => hull[after] + slope * (y - yMm[after]));
 }

@@ -73,7 +73,7 @@ export function fitUnwornSurface(readings: Readings, instrument: Instrument, gau
   for (let round = 0; round < mostTipRounds && gauge.tipRadiusMm > 0 && fit.outcome === "fitted"; round += 1) {
     const before = fit.shape;
     compensated = compensatedOn(before);
-    fit = settled(fit, compensated.readings, problem);
+    fit = settled(raised(before, compensated.readings, problem), compensated.readings, problem);
     if (fit.outcome === "fitted" && largestChangeMm(plan, before, fit.shape, compensated.readings) < stillTipMm) break;
   }
   if (fit.outcome === "not-fitted") return fit;

@@ -45,7 +45,7 @@ export function wearMixture(residuals: Float64Array, prior: Float64Array, scales
     const r = residuals[i];
     const asNoise = (prior[i] * Math.exp(-0.5 * (r / noiseMm) ** 2) * densityAtZero) / noiseMm;
     const t = -r / noiseMm - noiseMm / meanWearMm;
-    const asWear = ((1 - prior[i]) / meanWearMm) * Math.exp(wornExponent(r, scales)) * normalCdf(t);
+    const asWear = (Math.exp(wornExponent(r, scales)) * normalCdf(t) * (1 - prior[i])) / meanWearMm;
     const all = asNoise + asWear + strayDensity;
     const p = asNoise / all;
     const q = asWear / all;

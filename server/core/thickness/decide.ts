@@ -24,6 +24,8 @@ export type Facts = {
   readonly needs: readonly Certainty[];
   /** A rut that the tip may not have bottomed. */
   readonly hasUnbottomedRut: boolean;
+  /** The readings scatter so much that wear which calls for a dressing can't be told from noise. */
+  readonly isWearHiddenByNoise: boolean;
   readonly hasPlan: boolean;
   /** Thickness less its limit at the place with least to spare, before and after planing; null where not measured. */
   readonly marginBeforeMm: Quantity | null;
@@ -37,13 +39,14 @@ export function decide(facts: Facts): Decision {
   const need = strongest(facts.needs);
   const isNeeded = need === "certain" || need === "possible";
   const needsRestorer = job.build !== "solid" || job.valuable;
+  const isKnownCase = job.valuable || job.build === "veneered" || job.build === "dyed";
   if (need === "certain" && needsRestorer) return "restorer";
-  if (isNeeded && needsRestorer && job.build !== "unknown") return "restorer";
+  if (isNeeded && isKnownCase) return "restorer";
 
   if (facts.marginBeforeMm && facts.marginBeforeMm.value <= -facts.marginBeforeMm.u) {
     return needsRestorer ? "restorer" : "replace";
   }
-  if (!isNeeded) return facts.hasUnbottomedRut ? "undecided" : "leave";
+  if (!isNeeded) return facts.hasUnbottomedRut || facts.isWearHiddenByNoise ? "undecided" : "leave";
 
   const after = facts.marginAfterMm;
   if (after && after.value <= -after.u) return need === "certain" ? "replace" : "borderline";

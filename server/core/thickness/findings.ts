@@ -11,6 +11,8 @@ export type Findings = {
   readonly job: Job;
   readonly shape: SurfaceSummary;
   readonly wornPlaces: readonly FoundPlace[];
+  /** The least wear that is told from noise, mm. */
+  readonly leastWearMm: number;
   readonly planing: Planing | null;
   readonly thickness: Thickness | null;
 };

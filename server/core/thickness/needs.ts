@@ -27,8 +27,9 @@ export function needsOf(
   instrument: Instrument,
   job: Job,
 ): readonly Need[] {
-  const wear = wornPlaces.filter((place) => place.kind !== "hump").slice(0, 1);
-  const humps = wornPlaces.filter((place) => place.kind === "hump").slice(0, 1);
+  const surestFirst = [...wornPlaces].sort((a, b) => b.depthMm - b.u - (a.depthMm - a.u));
+  const wear = surestFirst.filter((place) => place.kind !== "hump").slice(0, 1);
+  const humps = surestFirst.filter((place) => place.kind === "hump").slice(0, 1);
   return [
     ...wear.map((place) => placeNeed("wear", place, instrument.dressAtMm)),
     ...humps.map((place) => placeNeed("hump", place, instrument.dressAtMm)),

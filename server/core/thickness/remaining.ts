@@ -54,9 +54,15 @@ export function thicknessRemaining(
     edgeAfterMm,
     centreAfterMm: centres.length === 0 ? null : leastLeft(centres, u),
     limitMm,
-    dressingsLeft: Math.max(0, Math.floor((edgeAfterMm.value - limitMm) / instrument.dressingSpendMm.value)),
+    dressingsLeft: dressingsLeft(edgeAfterMm.value - limitMm, instrument),
     places,
   };
+}
+
+/** How many usual dressings the wood above the limit is good for. */
+export function dressingsLeft(aboveLimitMm: number, instrument: Instrument): number {
+  const roundingMm = 1e-9;
+  return Math.max(0, Math.floor((aboveLimitMm + roundingMm) / instrument.dressingSpendMm.value));
 }
 
 function leastLeft(places: readonly ThicknessPlace[], u: number): Quantity {

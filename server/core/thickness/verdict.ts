@@ -5,37 +5,48 @@
  * Rules: decide.ts. Limits and their origins: the instrument's. Lengths in mm.
  */
 import type { Job } from "../board/settings.ts";
-import type { Reason, ThicknessPlace, Verdict } from "../examination.ts";
+import type { Decision, Reason, ThicknessPlace, Verdict } from "../examination.ts";
 import type { Quantity } from "../units.ts";
 import { decide, type Facts } from "./decide.ts";
 import type { Findings } from "./findings.ts";
 import { type Need, needsOf } from "./needs.ts";
 import { calliperUMm } from "./remaining.ts";
-import { wouldChange } from "./wouldChange.ts";
+import { type Tried, wouldChange } from "./wouldChange.ts";
 
-export function verdictOn(findings: Findings): Verdict {
-  const needs = needsOf(findings.shape, findings.wornPlaces, findings.instrument, findings.job);
-  const facts = factsFrom(findings, needs);
-  const decision = decide(facts);
+/** The verdict; `tried` says what it would be under other settings. */
+export function verdictOn(findings: Findings, tried: Tried): Verdict {
+  const { needs, facts, decision } = decided(findings);
+  const openReasons = [...tipReasons(findings), ...noiseReasons(findings, facts)];
   return {
     decision,
     reasons: [
       ...causeReasons(findings, facts),
-      ...tipReasons(findings),
+      ...(isNeeded(needs) ? [] : openReasons),
       ...needReasons(needs, facts),
+      ...(isNeeded(needs) ? openReasons : []),
       ...buildReasons(findings.job, needs),
+      ...planReasons(findings, needs),
       ...thicknessReasons(findings),
     ],
-    wouldChange: wouldChange(findings, needs, facts, decision),
+    wouldChange: wouldChange(findings, needs, facts, decision, tried),
   };
 }
 
-function factsFrom({ job, shape, wornPlaces, planing, thickness }: Findings, needs: readonly Need[]): Facts {
+/** The decision alone, with the needs and facts it rests on. */
+export function decided(findings: Findings): { needs: readonly Need[]; facts: Facts; decision: Decision } {
+  const needs = needsOf(findings.shape, findings.wornPlaces, findings.instrument, findings.job);
+  const facts = factsFrom(findings, needs);
+  return { needs, facts, decision: decide(facts) };
+}
+
+function factsFrom(findings: Findings, needs: readonly Need[]): Facts {
+  const { job, instrument, shape, wornPlaces, planing, thickness } = findings;
   return {
     job,
     isHumpedLengthwise: shape.hollows.every(({ hollowMm }) => hollowMm.value < -hollowMm.u),
     needs: needs.map((need) => need.certainty),
     hasUnbottomedRut: wornPlaces.some((place) => place.atLeast),
+    isWearHiddenByNoise: findings.leastWearMm > instrument.dressAtMm.value,
     hasPlan: planing !== null,
     marginBeforeMm: thickness && leastMargin(thickness.places, (place) => place.beforeMm, calliperUMm),
     marginAfterMm:
@@ -76,8 +87,8 @@ function needReasons(needs: readonly Need[], facts: Facts): readonly Reason[] {
   const near = needs.filter((need) => need.certainty === "near");
   const wear = needs.filter((need) => need.respect === "wear" && need.certainty === "none");
   return [
-    facts.hasUnbottomedRut
-      ? inWords("sound-where-read", "As far as the tip reaches, wear and shape are within their limits.")
+    facts.hasUnbottomedRut || facts.isWearHiddenByNoise
+      ? inWords("sound-where-read", "As far as these readings can tell, wear and shape are within their limits.")
       : inWords("sound", "Wear and shape are within their limits."),
     ...wear.map((need) => need.reason),
     ...inOrder(near).map((need) => nuanced(need)),
@@ -116,8 +127,36 @@ function tipReasons({ wornPlaces }: Findings): readonly Reason[] {
   ];
 }
 
+function noiseReasons({ shape, leastWearMm, instrument }: Findings, facts: Facts): readonly Reason[] {
+  if (!facts.isWearHiddenByNoise) return [];
+  return [
+    {
+      code: "noise",
+      says: `The readings scatter so much that only wear from ${leastWearMm.toFixed(2)} mm on shows: a dressing is due sooner. Read again with a steadier rail.`,
+      valueMm: shape.noiseMm,
+      u: null,
+      limitMm: instrument.dressAtMm.value,
+      origin: instrument.dressAtMm.origin,
+    },
+  ];
+}
+
+function planReasons({ planing }: Findings, needs: readonly Need[]): readonly Reason[] {
+  if (planing || !isNeeded(needs)) return [];
+  return [
+    inWords(
+      "no-target",
+      "No target within the bounds lies below the board as it is: allow more at the bridge (projection_bound), for the crown (crown_bound), or in the bands.",
+    ),
+  ];
+}
+
+function isNeeded(needs: readonly Need[]): boolean {
+  return needs.some((need) => need.certainty === "certain" || need.certainty === "possible");
+}
+
 function buildReasons(job: Job, needs: readonly Need[]): readonly Reason[] {
-  if (!needs.some((need) => need.certainty === "certain" || need.certainty === "possible")) return [];
+  if (!isNeeded(needs)) return [];
   const says = {
     solid: null,
     unknown:

@@ -1,157 +1,182 @@
 /**
  * What would change the verdict: a default that the workshop may not share, or a measurement not yet made.
  *
- * Each candidate is tried by deciding again with it; only what turns the decision is told. Lengths in mm.
+ * Another setting is tried by judging the board again with it; only what turns the decision is told. Numbers are rounded away from
+ * where the decision turns, so that the setting as told leads where it says. Lengths in mm.
  */
 import type { Figure } from "../board/instrument.ts";
 import type { Change, Decision } from "../examination.ts";
 import { decide, type Facts } from "./decide.ts";
 import type { Findings } from "./findings.ts";
-import { certaintyOf, type Need } from "./needs.ts";
+import type { Need } from "./needs.ts";
+
+/** Another setting, as the workshop would write it. */
+export type OtherSetting = { readonly key: string; readonly value: string };
+
+/** What the board would be under other settings. */
+export type Tried = {
+  /** Null where the settings don't fit together. */
+  readonly decisionWith: (settings: readonly OtherSetting[]) => Decision | null;
+  /** Of all plans, the most that the thinnest place can keep above its limit beyond the uncertainty; null without thickness. */
+  readonly mostToSpareMm: () => number | null;
+};
 
 export function wouldChange(
   findings: Findings,
   needs: readonly Need[],
   facts: Facts,
   decision: Decision,
+  tried: Tried,
 ): readonly Change[] {
-  return [
-    ...otherWearLimit(findings, needs, facts),
-    ...otherTolerances(findings, needs, facts),
-    ...otherEdgeLimit(findings, facts),
+  const settings = [
+    ...otherWearLimit(findings, needs),
+    ...otherTolerances(findings, needs),
+    ...otherEdgeLimit(findings, decision, tried),
     ...otherBuild(facts),
+  ];
+  return [
+    ...settings.flatMap(({ what, says, settings: other }): readonly Change[] => {
+      const would = tried.decisionWith(other);
+      return would === null || would === decision ? [] : [{ what, says, decision: would }];
+    }),
     ...measurements(findings, needs, facts, decision),
-  ].filter((change) => change.decision !== decision);
+  ];
 }
 
-/** The depth that calls for a dressing, moved to either side of the deepest wear. */
-function otherWearLimit({ instrument, wornPlaces }: Findings, needs: readonly Need[], facts: Facts): readonly Change[] {
-  const deepest = wornPlaces.find((place) => place.kind !== "hump");
-  const index = needs.findIndex((need) => need.respect === "wear");
-  if (!deepest || index < 0) return [];
-  const isOver = deepest.depthMm > instrument.dressAtMm.value;
-  const limitMm = isOver ? deepest.depthMm + deepest.u : deepest.depthMm - deepest.u;
+type Candidate = { readonly what: string; readonly says: string; readonly settings: readonly OtherSetting[] };
+
+/** The depth that calls for a dressing, moved to the other side of the deepest wear. */
+function otherWearLimit({ instrument }: Findings, needs: readonly Need[]): readonly Candidate[] {
+  const wear = needs.find((need) => need.respect === "wear");
+  const { valueMm, u } = wear?.reason ?? {};
+  if (!valueMm || !u) return [];
+  const isOver = valueMm > instrument.dressAtMm.value;
+  const limitMm = isOver ? hundredthAbove(valueMm) : hundredthBelow(valueMm - u);
   if (limitMm <= 0) return [];
-  const certainty = certaintyOf(deepest.depthMm - limitMm * (isOver ? 1.001 : 0.999), deepest.u);
-  const decision = decide({ ...facts, needs: facts.needs.map((need, i) => (i === index ? certainty : need)) });
+  const words = isOver ? "only from" : "already from";
   return [
-    {
-      what: "dress_at",
-      says: `${isOver ? "If wear called for a dressing only from" : "If wear called for a dressing already from"} ${twoPlaces(limitMm)} mm (now ${said(instrument.dressAtMm)})`,
-      decision,
-    },
+    candidate("dress_at", limitMm, `If wear called for a dressing ${words} ${told(limitMm)} mm`, instrument.dressAtMm),
   ];
 }
 
 /** A tolerance so wide that the shape counts as right. */
-function otherTolerances({ instrument }: Findings, needs: readonly Need[], facts: Facts): readonly Change[] {
+function otherTolerances({ instrument }: Findings, needs: readonly Need[]): readonly Candidate[] {
   const respects = [
-    { respect: "hollow", what: "hollow_tolerance", tolerance: instrument.hollowToleranceMm },
-    { respect: "camber", what: "radius_tolerance", tolerance: instrument.radiusToleranceMm },
+    { respect: "hollow", key: "hollow_tolerance", tolerance: instrument.hollowToleranceMm },
+    { respect: "camber", key: "radius_tolerance", tolerance: instrument.radiusToleranceMm },
   ] as const;
-  return respects.flatMap(({ respect, what, tolerance }) => {
+  return respects.flatMap(({ respect, key, tolerance }) => {
     const over = needs.filter((need) => need.respect === respect && need.overMm > 0);
     if (over.length === 0) return [];
-    const enoughMm = tolerance.value + Math.max(...over.map((need) => need.overMm));
-    const eased = needs.map((need, i) => (need.respect === respect ? ("none" as const) : facts.needs[i]));
+    const enoughMm = hundredthAbove(tolerance.value + Math.max(...over.map((need) => need.overMm)));
+    return [candidate(key, enoughMm, `If ± ${told(enoughMm)} mm still counted as right`, tolerance)];
+  });
+}
+
+/** The edge limit, moved just to the other side of what the best plan can keep beyond the uncertainty. */
+function otherEdgeLimit({ instrument, planing }: Findings, decision: Decision, tried: Tried): readonly Candidate[] {
+  const mayTurn = decision === "dress" || decision === "shape" || decision === "borderline" || decision === "replace";
+  if (!mayTurn || !planing) return [];
+  const toSpareMm = tried.mostToSpareMm();
+  if (toSpareMm === null) return [];
+  const limit = instrument.edgeLimitMm;
+  const turnsAtMm = limit.value + toSpareMm;
+  const isClear = toSpareMm >= 0;
+  const limitMm = isClear ? hundredthAbove(turnsAtMm) : hundredthBelow(turnsAtMm);
+  if (limitMm <= 0) return [];
+  return [
+    candidate(
+      "edge_limit",
+      limitMm,
+      `If the edges had to keep ${isClear ? "at least" : "only"} ${told(limitMm)} mm`,
+      limit,
+    ),
+  ];
+}
+
+function candidate(key: string, value: number, says: string, now: Figure): Candidate {
+  return { what: key, says: `${says} (now ${now.value} mm, ${now.origin})`, settings: [{ key, value: told(value) }] };
+}
+
+function otherBuild({ job }: Facts): readonly Candidate[] {
+  if (job.valuable) {
     return [
       {
-        what,
-        says: `If ± ${twoPlaces(enoughMm)} mm still counted as right (now ± ${said(tolerance)})`,
-        decision: decide({ ...facts, needs: eased }),
+        what: "valuable",
+        says: "If the instrument were not valuable and its board solid",
+        settings: [
+          { key: "valuable", value: "no" },
+          { key: "build", value: "solid" },
+        ],
       },
     ];
-  });
-}
-
-/** The edge limit, moved just to the other side of what the thickness left would clear beyond its uncertainty. */
-function otherEdgeLimit({ instrument, thickness }: Findings, facts: Facts): readonly Change[] {
-  if (!thickness || !facts.marginAfterMm || !facts.marginBeforeMm) return [];
-  const { value, u } = thickness.edgeAfterMm;
-  const limit = instrument.edgeLimitMm;
-  const isClear = limit.value <= value - u;
-  const hundredths = (value - u) * 100;
-  const limitMm = (isClear ? Math.floor(hundredths) + 1 : Math.ceil(hundredths) - 1) / 100;
-  if (limitMm <= 0) return [];
-  const before = facts.marginBeforeMm;
-  const decision = decide({
-    ...facts,
-    marginBeforeMm: { value: before.value + limit.value - limitMm, u: before.u },
-    marginAfterMm: { value: value - limitMm, u },
-  });
-  const words = isClear ? "at least" : "only";
-  return [
-    {
-      what: "edge_limit",
-      says: `If the edges had to keep ${words} ${twoPlaces(limitMm)} mm (now ${said(limit)})`,
-      decision,
-    },
-  ];
-}
-
-function otherBuild(facts: Facts): readonly Change[] {
-  const { job } = facts;
-  return [
-    ...(job.build === "unknown" || job.valuable
-      ? [
-          {
-            what: job.valuable ? "valuable" : "build",
-            says: job.valuable ? "If the instrument were not valuable and its board solid" : "If the board is solid",
-            decision: decide({ ...facts, job: { ...job, build: "solid", valuable: false } }),
-          },
-        ]
-      : []),
-  ];
-}
-
-/** Measurements that would settle what is open: the decision told is the one they would most likely lead to. */
-function measurements(findings: Findings, needs: readonly Need[], facts: Facts, decision: Decision): readonly Change[] {
-  if (decision === "undecided") {
-    return [
-      ...(facts.hasUnbottomedRut
-        ? [
-            {
-              what: "tip_radius",
-              says: "If the rut, read with a finer tip, proves no deeper",
-              decision: decide({ ...facts, hasUnbottomedRut: false }),
-            },
-          ]
-        : []),
-      ...(findings.thickness === null
-        ? [
-            {
-              what: "thickness",
-              says: "If the edges, measured with a calliper, have wood to spare",
-              decision: decide({ ...facts, marginAfterMm: { value: 1, u: 0 } }),
-            },
-          ]
-        : []),
-    ];
   }
+  if (job.build !== "unknown") return [];
+  return [{ what: "build", says: "If the board is solid", settings: [{ key: "build", value: "solid" }] }];
+}
+
+/** Measurements that would settle what is open; the decision told is the one they lead to if they turn out well. */
+function measurements(findings: Findings, needs: readonly Need[], facts: Facts, decision: Decision): readonly Change[] {
+  if (decision === "undecided") return toDecide(findings, facts);
   if (decision !== "borderline") return [];
-  const unsure = needs.filter((need) => need.certainty === "possible");
+  const unsure = needs.filter((need) => need.certainty === "possible").slice(0, 1);
+  const isThicknessClose = facts.marginAfterMm !== null && facts.marginAfterMm.value < facts.marginAfterMm.u;
   return [
-    ...unsure.slice(0, 1).map((need) => ({
+    ...unsure.map((need) => ({
       what: "readings",
       says: `To settle the need: ${need.settle}. If it proves within its limit`,
       decision: decide({ ...facts, needs: facts.needs.map((c) => (c === "possible" ? "none" : c)) }),
     })),
-    ...(facts.marginAfterMm && facts.marginAfterMm.value < facts.marginAfterMm.u
+    ...(isThicknessClose
       ? [
           {
             what: "thickness",
             says: "To settle the thickness: measure the thinnest edge again, several times, with a micrometer. If it has wood to spare",
-            decision: decide({ ...facts, marginAfterMm: { value: 1, u: 0 } }),
+            decision: decide({ ...facts, marginAfterMm: woodToSpare }),
+          },
+        ]
+      : []),
+  ].filter((change) => change.decision !== decision);
+}
+
+const woodToSpare = { value: 1, u: 0 } as const;
+
+/** Everything that is missing before a decision; each told with what the board would be once all of it turned out well. */
+function toDecide({ thickness }: Findings, facts: Facts): readonly Change[] {
+  const wellMeasured = decide({
+    ...facts,
+    hasUnbottomedRut: false,
+    isWearHiddenByNoise: false,
+    marginAfterMm: facts.marginAfterMm ?? woodToSpare,
+  });
+  if (wellMeasured === "undecided") return [];
+  return [
+    ...(facts.hasUnbottomedRut
+      ? [{ what: "tip_radius", says: "If the rut, read with a finer tip, proves no deeper", decision: wellMeasured }]
+      : []),
+    ...(facts.isWearHiddenByNoise
+      ? [{ what: "readings", says: "If steadier readings show no more wear", decision: wellMeasured }]
+      : []),
+    ...(thickness === null
+      ? [
+          {
+            what: "thickness",
+            says: "If the edges, measured with a calliper, have wood to spare",
+            decision: wellMeasured,
           },
         ]
       : []),
   ];
 }
 
-function said(figure: Figure): string {
-  return `${figure.value} mm, ${figure.origin}`;
+function hundredthAbove(mm: number): number {
+  return (Math.floor(mm * 100) + 1) / 100;
 }
 
-function twoPlaces(mm: number): string {
+function hundredthBelow(mm: number): number {
+  return (Math.ceil(mm * 100) - 1) / 100;
+}
+
+function told(mm: number): string {
   return mm.toFixed(2);
 }

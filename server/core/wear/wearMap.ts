@@ -132,7 +132,7 @@ function paint(sites: readonly Site[], grid: Grid): Float64Array {
     for (let column = 0; column < grid.columns; column += 1) {
       siteIndex = nearest.find(column * along, row * across, siteIndex);
       const site = sites[siteIndex];
-      const reach = Math.hypot((site.column - column) * along, (site.row - row) * across);
+      const reach = (1 - 1e-9) * Math.hypot((site.column - column) * along, (site.row - row) * across);
       const rowReach = Math.floor(reach / across);
       for (let r = Math.max(0, row - rowReach); r <= Math.min(grid.rows - 1, row + rowReach); r += 1) {
         const half = Math.sqrt(Math.max(0, reach ** 2 - ((r - row) * across) ** 2)) / along;

@@ -52,10 +52,11 @@ export function findWornPlaces(
       prominence: 1 / 5,
       leastProminence: 3 * surface.noiseMm,
     });
-    const members = readingsByRegion(wear, map, regions);
+    const worn = wear.readings.filter((reading) => sign * reading.wearMm >= thresholdMm);
+    const members = readingsByRegion(worn, map, regions);
     return regions.flatMap((cells, i) => {
       const place = describe(cells, members[i], sign, { map, surface, instrument, gauge });
-      return place && place.depthMm >= thresholdMm ? [place] : [];
+      return place ? [place] : [];
     });
   };
   return withRutsNotBottomed([...find(1), ...find(-1)]).sort((a, b) => b.depthMm - a.depthMm);
@@ -168,14 +169,14 @@ function isInside(instrument: Instrument, map: WearMap, row: number, column: num
   return Math.abs(map.yMm[row]) <= halfWidthMm(instrument, map.xMm[column]);
 }
 
-function readingsByRegion(wear: WearAtReadings, map: WearMap, regions: readonly (readonly Cell[])[]) {
+function readingsByRegion(readings: readonly WornReading[], map: WearMap, regions: readonly (readonly Cell[])[]) {
   const columns = map.xMm.length;
   const regionOfCell = new Map<number, number>();
   regions.forEach((cells, region) => {
     for (const { row, column } of cells) regionOfCell.set(row * columns + column, region);
   });
   const members: WornReading[][] = regions.map(() => []);
-  for (const reading of wear.readings) {
+  for (const reading of readings) {
     const column = Math.round((reading.xMm - map.xMm[0]) / (map.xMm[1] - map.xMm[0]));
     const row = Math.round((reading.yMm - map.yMm[0]) / (map.yMm[1] - map.yMm[0]));
     const region = regionOfCell.get(row * columns + column);

@@ -1,7 +1,7 @@
 /** Where a cut is counted: readings (those of one place averaged), edges beside the crosslines, the ends. Lengths in mm. */
 import { describe, expect, test } from "vitest";
 import { halfWidthMm } from "../../../../server/core/board/outline.ts";
-import { edgePlaces, endPlaces, readingPlaces } from "../../../../server/core/planing/cutPlaces.ts";
+import { edgePlaces, outlinePlaces, readingPlaces } from "../../../../server/core/planing/cutPlaces.ts";
 import { heightMm } from "../../../../server/core/surface/idealSurface.ts";
 import { near } from "../../../support/near.ts";
 import { evenly, knownSurface, sevenLines, shapeWith, violin, wearAt } from "../plainBoards.ts";
@@ -39,11 +39,17 @@ describe("the places over which a cut is counted", () => {
     }
   });
 
-  test("hold the board's two ends from edge to edge", () => {
-    const ends = endPlaces(surface, violin);
-    expect(new Set(ends.map(({ xMm }) => xMm))).toEqual(new Set([0, 270]));
-    near(Math.max(...ends.map(({ yMm }) => yMm)), 21, 1e-12);
-    near(Math.min(...ends.map(({ yMm }) => yMm)), -21, 1e-12);
+  test("hold the whole outline: both ends from edge to edge, and both edges all along", () => {
+    const outline = outlinePlaces(surface, violin);
+    const across = outline.filter(({ yMm }) => Math.abs(yMm) < 1e-9);
+    expect(new Set(across.map(({ xMm }) => xMm))).toEqual(new Set([0, 270]));
+    for (const { xMm, yMm } of outline.filter(({ xMm }) => xMm > 0 && xMm < 270)) {
+      near(Math.abs(yMm), halfWidthMm(violin, xMm), 1e-12);
+    }
+    const along = [...new Set(outline.map(({ xMm }) => xMm))].sort((a, b) => a - b);
+    along.slice(1).forEach((xMm, i) => {
+      expect(xMm - along[i]!).toBeLessThan(270 / 20);
+    });
   });
 
   test("are as uncertain at the edges as the surface is there", () => {

@@ -51,7 +51,7 @@ function worstMm(surface: UnwornSurface, shape: SurfaceShape): number {
 
 describe("the surface of exact readings of an unworn board", () => {
   // Those marked so fail today: the density of wear overflows where the noise is all but nothing, and the fit throws.
-  test.fails("is the board", () => {
+  test("is the board", () => {
     const surface = fitted(readingsAt(places, ({ xMm, yMm }) => heightMm(plan, twisted, xMm, yMm)));
     // Stops at a thousandth of the least noise of 1e-6; the curvature of the last step and rounding are below that.
     expect(worstMm(surface, twisted)).toBeLessThan(1e-6);
@@ -69,7 +69,7 @@ describe("the surface of exact readings of an unworn board", () => {
     near(surface.unwornShare, 2 / 3, 0.01);
   });
 
-  test.fails("with a flat facet is the board, facet and all", () => {
+  test("with a flat facet is the board, facet and all", () => {
     const instrument = instrumentFrom({ ...violinSettings, flat_ridge_nut: "-5", flat_ridge_end: "-9" });
     const shape = shapeWith({ facetSlopeNut: 0.18, facetSlopeEnd: 0.34 });
     const facetPlan = surfacePlan(instrument);
@@ -103,7 +103,7 @@ describe("the surface of exact readings of an unworn board", () => {
     return answer;
   };
 
-  test.fails("read with a ball of 1.5 is the board, at the places where the ball touched", () => {
+  test("read with a ball of 1.5 is the board, at the places where the ball touched", () => {
     const { surface, compensated } = readWithBall(0.001);
     // The tip's rounds stop at 1e-4; one round shrinks an error to r/R = 1/28.
     expect(worstMm(surface, twisted)).toBeLessThan(1e-4);
@@ -112,8 +112,7 @@ describe("the surface of exact readings of an unworn board", () => {
     });
   });
 
-  // Fails today: the noise found before the tip is compensated anew is finer than what that moves the readings by.
-  test.fails("read with such a ball is the board even when it is rolled and the gauge's step is said to be nothing", () => {
+  test("read with such a ball is the board even when it is rolled and the gauge's step is said to be nothing", () => {
     const rolled = shapeWith({ crownNutMm: 8, crownEndMm: -4 });
     expect(worstMm(readWithBall(0, rolled).surface, rolled)).toBeLessThan(1e-4);
   });

@@ -20,6 +20,7 @@ const clear: Facts = {
   isHumpedLengthwise: false,
   needs: ["none", "certain", "near"],
   hasUnbottomedRut: false,
+  isWearHiddenByNoise: false,
   hasPlan: true,
   marginBeforeMm: { value: 0.9, u: 0.06 },
   marginAfterMm: { value: 0.5, u: 0.06 },
@@ -131,8 +132,7 @@ describe("a board that is", () => {
     expect(decide(Object.assign({}, clear, ...changes))).toBe(decision);
   });
 
-  // Fails today: the build being unknown hides that it is valuable.
-  test.fails("perhaps worn, valuable, of unknown build: restorer, as it would be were it solid", () => {
+  test("perhaps worn, valuable, of unknown build: restorer, as it would be were it solid", () => {
     const facts = { ...clear, ...needs("possible"), ...job({ valuable: true, build: "unknown" }) };
     expect(decide(facts)).toBe("restorer");
   });

@@ -67,8 +67,7 @@ describe("thickness", () => {
     expect(left?.dressingsLeft).toBe(dressings);
   });
 
-  // Fails today: 4.6 − 4 is a hair under 0.6 in binary, and (4.6 − 4) / 0.3 a hair under 2.
-  test.fails("of 4.6 leaves two dressings of 0.3 above a limit of 4", () => {
+  test("of 4.6 leaves two dressings of 0.3 above a limit of 4", () => {
     const limits = instrumentFrom({ ...violinSettings, edge_limit: "4", dressing_spend: "0.3" });
     expect(thicknessRemaining([reading(20, "bass", 4.6)], null, 0, limits)?.dressingsLeft).toBe(2);
   });

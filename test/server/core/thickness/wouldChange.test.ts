@@ -87,25 +87,21 @@ describe("a change that is told", () => {
     expect(broken(of("build", "valuable"))).toEqual([]);
   });
 
-  // Fails today: the limit is told to two decimals, rounded either way.
-  test.fails("about the wear that calls for a dressing leads where it says", () => {
+  test("about the wear that calls for a dressing leads where it says", () => {
     expect(broken(of("dress_at"))).toEqual([]);
   });
 
-  // Fails today: rounded as well; and another tolerance also changes the bands within which the target floats.
-  test.fails("about a tolerance leads where it says", () => {
+  test("about a tolerance leads where it says", () => {
     expect(broken(of("hollow_tolerance", "radius_tolerance"))).toEqual([]);
   });
 
-  // Fails today: with another limit the plan spares other places, so that what is left there changes too.
-  test.fails("about the least thickness of the edges leads where it says", () => {
+  test("about the least thickness of the edges leads where it says", () => {
     expect(broken(of("edge_limit"))).toEqual([]);
   });
 });
 
 describe("where the wood over the underside hollow is thinnest", () => {
-  // Fails today: the other edge limit is held against the margin of the underside, and "replace" is told.
-  test.fails("another limit of the edges leads where it says", () => {
+  test("another limit of the edges leads where it says", () => {
     const recipe = syntheticBoard("violin", "7 x 11", 101, true);
     const made = withWood(makeBoard(recipe), recipe, evenEdges(recipe.plan, 5));
     const thickness = `${made.thicknessCsv}240,centre,4.1\n`;
@@ -120,8 +116,7 @@ describe("where the wood over the underside hollow is thinnest", () => {
 });
 
 describe("where two things are missing at once", () => {
-  // Fails today: neither alone turns "undecided", so neither is told.
-  test.fails("a rut that was not bottomed and no thickness are both told as what to measure", () => {
+  test("a rut that was not bottomed and no thickness are both told as what to measure", () => {
     const recipe = syntheticBoard("violin", "7 x 11", 7, true);
     const made = makeBoard(recipe);
     const { verdict } = examined(made.readingsCsv, null, { rut_width: "1.6", tip_radius: "1.5", dress_at: "0.05" });

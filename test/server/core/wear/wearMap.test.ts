@@ -31,9 +31,8 @@ describe("the wear map", () => {
     near(map.yMm.at(-1)!, 21, 1e-9);
   });
 
-  // Fails today where readings stand on the map's own nodes: a cell as near to two readings paints one of them with the other's
   // wear, since its coat reaches just as far.
-  test.fails("equals the reading where one stands on a node", () => {
+  test("equals the reading where one stands on a node", () => {
     onNodes.forEach(({ xMm, yMm }, i) => {
       // The mean of equal coats: rounding only.
       near(wearOfMapMm(map, xMm, yMm), wears[i]!, 1e-12, `reading ${i}`);
@@ -71,8 +70,7 @@ describe("the wear map", () => {
     for (const xMm of crosslines) near(wearOfMapMm(even, xMm, halfWidthMm(violin, xMm)), 0.1, 1e-12);
   });
 
-  // Fails today for the same reason.
-  test.fails("takes the mean of readings of one place", () => {
+  test("takes the mean of readings of one place", () => {
     const twice = [...onNodes, onNodes[20]!];
     const again = mapOf(twice, crosslines, (i) => (i === 20 ? 0.3 : i === twice.length - 1 ? 0.1 : 0));
     near(wearOfMapMm(again, onNodes[20]!.xMm, onNodes[20]!.yMm), 0.2, 1e-12);
@@ -96,8 +94,7 @@ describe("the wear map", () => {
     expect(offByOrder(fanned)).toBeLessThan(1e-12);
   });
 
-  // Fails today for the same reason: which of two readings gets a cell as near to both hangs on their order.
-  test.fails("is the same whatever their order where they stand on its nodes", () => {
+  test("is the same whatever their order where they stand on its nodes", () => {
     expect(offByOrder(onNodes)).toBeLessThan(1e-12);
   });
 
