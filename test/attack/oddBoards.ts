@@ -35,7 +35,7 @@ export function oddBoard(seed: number): OddBoard {
   const kind = pick(random, kinds);
   const { plan, radiusMm, hollowsMm } = usual[kind];
   const along = pick(random, [5, 7, 9, 11, 13, 17]);
-  const lines = linesOf(plan, pick(random, [3, 5, 7, 9]), along);
+  const lines = linesOf(pick(random, [3, 5, 7, 9]), along);
   const reachShare = random.uniform() < 0.15 ? random.between(0.3, 0.7) : 0.97;
   const crosslinesMm = Array.from(
     { length: along },
@@ -62,7 +62,11 @@ export function oddBoard(seed: number): OddBoard {
     },
     wear: Array.from({ length: pick(random, [0, 1, 3, 8]) }, () => markOf(random, plan)),
     rounds: { crosslinesMm, lines, edgeInsetMm: 3, missing: [], repeated: [] },
-    probe: { tipRadiusMm: 0, noiseMm: pick(random, [1e-6, 0.002, 0.01, 0.05]), resolutionMm: pick(random, [1e-6, 0.01, 0.1]) },
+    probe: {
+      tipRadiusMm: 0,
+      noiseMm: pick(random, [1e-6, 0.002, 0.01, 0.05]),
+      resolutionMm: pick(random, [1e-6, 0.01, 0.1]),
+    },
     wood: woodOf(random, plan),
     writing: {
       file: "list",
@@ -111,7 +115,9 @@ function settingsOf(random: Random, kind: keyof typeof usual): Asked {
   const drawn = ends.flatMap(([key, draw]) => (random.uniform() < wild ? [[key, draw()] as const] : []));
   const radii =
     random.uniform() < wild
-      ? (["radius_nut", "radius_middle", "radius_end"] as const).map((key) => [key, kind === "bass" ? pick(random, ["46", "90", "300", "2000"]) : radius()] as const)
+      ? (["radius_nut", "radius_middle", "radius_end"] as const).map(
+          (key) => [key, kind === "bass" ? pick(random, ["46", "90", "300", "2000"]) : radius()] as const,
+        )
       : [];
   return {
     instrument: kind,
@@ -128,7 +134,7 @@ function settingsOf(random: Random, kind: keyof typeof usual): Asked {
 }
 
 /** Enough lines for the fewest readings that are taken at all. */
-function linesOf(plan: Plan, wanted: number, along: number): Line[] {
+function linesOf(wanted: number, along: number): Line[] {
   const count = wanted * along < 24 ? 5 : wanted;
   return Array.from({ length: count }, (_, k) => ({ share: (2 * k) / (count - 1) - 1 }));
 }
@@ -138,7 +144,14 @@ function markOf(random: Random, plan: Plan): WearMark {
   if (random.uniform() < 0.3) {
     const fromMm = random.between(0.02, 0.4) * plan.lengthMm;
     const string = plan.strings[Math.floor(random.uniform() * 4)] ?? "";
-    return { mark: "rut", string, fromMm, toMm: fromMm + 0.3 * plan.lengthMm, widthMm: random.between(0.5, 6), depthMm };
+    return {
+      mark: "rut",
+      string,
+      fromMm,
+      toMm: fromMm + 0.3 * plan.lengthMm,
+      widthMm: random.between(0.5, 6),
+      depthMm,
+    };
   }
   const xMm = random.uniform() * plan.lengthMm;
   return {

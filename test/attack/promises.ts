@@ -41,28 +41,38 @@ function planPromises({ planing, thickness, points, instrument, maps, wornPlaces
   }
   const allowanceMm = instrument.allowanceMm.value;
   const least = Math.min(...placesOf(points).map(meanCut));
-  if (least < allowanceMm - nanometre) broken.push(`a reading is cut by ${least}, less than the allowance ${allowanceMm}`);
+  if (least < allowanceMm - nanometre)
+    broken.push(`a reading is cut by ${least}, less than the allowance ${allowanceMm}`);
   const most = Math.max(...placesOf(points).map(meanCut));
   const { value, u, ofReadings } = planing.planeOffMm;
-  if (ofReadings < allowanceMm - nanometre) broken.push(`plane-off as read ${ofReadings} under the allowance ${allowanceMm}`);
+  if (ofReadings < allowanceMm - nanometre)
+    broken.push(`plane-off as read ${ofReadings} under the allowance ${allowanceMm}`);
   if (value < allowanceMm - u) broken.push(`plane-off ${value} ± ${u} under the allowance ${allowanceMm}`);
-  if (planing.spares === "deepest cut" && most > ofReadings + 1e-3) broken.push(`a reading is cut by ${most}, deeper than plane-off ${ofReadings}`);
-  if (planing.spares === "thinnest place" && value < ofReadings - 2 * u - 0.1) broken.push(`sparing the thinnest place cuts less (${value}) than the least (${ofReadings})`);
+  if (planing.spares === "deepest cut" && most > ofReadings + 1e-3)
+    broken.push(`a reading is cut by ${most}, deeper than plane-off ${ofReadings}`);
+  if (planing.spares === "thinnest place" && value < ofReadings - 2 * u - 0.1)
+    broken.push(`sparing the thinnest place cuts less (${value}) than the least (${ofReadings})`);
   if (thickness) {
     for (const place of thickness.places) {
       if (place.afterMm === null) broken.push("a plan, and a place without thickness after");
-      else if (place.afterMm > place.beforeMm + 1e-3 && place.side !== "centre") broken.push(`thicker after (${place.afterMm}) than before (${place.beforeMm}) at x ${place.xMm} ${place.side}`);
-      else if (place.afterMm > place.beforeMm + 0.05) broken.push(`much thicker after (${place.afterMm}) than before (${place.beforeMm}) at x ${place.xMm} ${place.side}`);
+      else if (place.afterMm > place.beforeMm + 1e-3 && place.side !== "centre")
+        broken.push(`thicker after (${place.afterMm}) than before (${place.beforeMm}) at x ${place.xMm} ${place.side}`);
+      else if (place.afterMm > place.beforeMm + 0.05)
+        broken.push(
+          `much thicker after (${place.afterMm}) than before (${place.beforeMm}) at x ${place.xMm} ${place.side}`,
+        );
     }
   }
   for (const place of wornPlaces) {
     if (place.costMm === null) broken.push("a plan, and a worn place without its cost");
     else if (place.costMm < -1e-3) broken.push(`a worn place costs ${place.costMm}`);
-    else if (place.costMm > ofReadings + 1e-3) broken.push(`a worn place costs ${place.costMm}, more than the whole cut ${ofReadings}`);
+    else if (place.costMm > ofReadings + 1e-3)
+      broken.push(`a worn place costs ${place.costMm}, more than the whole cut ${ofReadings}`);
   }
   if (maps) {
     const leastOfMap = Math.min(...maps.cutMm.flat().filter((cut) => cut !== null));
-    if (leastOfMap < allowanceMm - 0.1) broken.push(`the map asks for ${leastOfMap} where at least ${allowanceMm} is to go`);
+    if (leastOfMap < allowanceMm - 0.1)
+      broken.push(`the map asks for ${leastOfMap} where at least ${allowanceMm} is to go`);
   }
   return broken;
 }
@@ -83,21 +93,28 @@ function meanCut(points: readonly Point[]): number {
 function drawnPromises({ instrument, maps, profiles, sections, planing }: Examination): readonly string[] {
   const broken: string[] = [];
   const halfMm = (xMm: number): number =>
-    (instrument.widthNutMm.value + ((instrument.widthEndMm.value - instrument.widthNutMm.value) * xMm) / instrument.boardLengthMm.value) / 2;
+    (instrument.widthNutMm.value +
+      ((instrument.widthEndMm.value - instrument.widthNutMm.value) * xMm) / instrument.boardLengthMm.value) /
+    2;
   maps?.yMm.forEach((yMm, row) => {
     maps.xMm.forEach((xMm, column) => {
       const inside = Math.abs(yMm) < halfMm(xMm) - nanometre;
       const outside = Math.abs(yMm) > halfMm(xMm) + nanometre;
       const cells = [maps.wearMm[row]?.[column], planing && maps.cutMm[row]?.[column]];
-      if (inside && (typeof cells[0] !== "number" || (planing && typeof cells[1] !== "number"))) broken.push(`the map is empty inside the board at ${xMm}, ${yMm}`);
-      if (outside && (cells[0] !== null || cells[1] !== null)) broken.push(`the map goes on outside the board at ${xMm}, ${yMm}`);
+      if (inside && (typeof cells[0] !== "number" || (planing && typeof cells[1] !== "number")))
+        broken.push(`the map is empty inside the board at ${xMm}, ${yMm}`);
+      if (outside && (cells[0] !== null || cells[1] !== null))
+        broken.push(`the map goes on outside the board at ${xMm}, ${yMm}`);
     });
   });
-  if (profiles.length !== instrument.strings.length) broken.push(`${profiles.length} profiles for ${instrument.strings.length} strings`);
+  if (profiles.length !== instrument.strings.length)
+    broken.push(`${profiles.length} profiles for ${instrument.strings.length} strings`);
   for (const { string, xMm, measuredMm, straightedgeMm } of profiles) {
     const below = Math.min(...xMm.map((_, i) => (straightedgeMm[i] ?? Number.NaN) - (measuredMm[i] ?? Number.NaN)));
     if (!(below >= -nanometre)) broken.push(`the straightedge runs through the wood under ${string} by ${-below}`);
-    const touches = xMm.filter((_, i) => Math.abs((straightedgeMm[i] ?? Number.NaN) - (measuredMm[i] ?? Number.NaN)) < 1e-4).length;
+    const touches = xMm.filter(
+      (_, i) => Math.abs((straightedgeMm[i] ?? Number.NaN) - (measuredMm[i] ?? Number.NaN)) < 1e-4,
+    ).length;
     if (touches < 1) broken.push(`the straightedge touches nothing under ${string}`);
     if (xMm.some((x, i) => i > 0 && x <= (xMm[i - 1] ?? Number.NaN))) broken.push(`profile under ${string} runs back`);
   }
@@ -114,22 +131,34 @@ function placePromises({ instrument, wornPlaces, deepest, points }: Examination)
   const lengthMm = instrument.boardLengthMm.value;
   const widthMm = instrument.widthEndMm.value;
   for (const { kind, depthMm, xMm, yMm, areaMm2, volumeMm3, readings } of wornPlaces) {
-    if (!(xMm[0] >= 0 && xMm[1] <= lengthMm + nanometre && xMm[0] <= xMm[1])) broken.push(`a ${kind} from ${xMm[0]} to ${xMm[1]} along`);
-    if (!(Math.max(-yMm[0], yMm[1]) <= widthMm / 2 + nanometre && yMm[0] <= yMm[1])) broken.push(`a ${kind} from ${yMm[0]} to ${yMm[1]} across`);
-    if (!(depthMm > 0 && areaMm2 > 0 && volumeMm3 > 0 && readings >= 1)) broken.push(`a ${kind} of depth ${depthMm}, area ${areaMm2}, volume ${volumeMm3}, ${readings} readings`);
-    if (volumeMm3 > areaMm2 * depthMm * 1.0001 && readings > 0) broken.push(`a ${kind} holds more than its area times its depth`);
+    if (!(xMm[0] >= 0 && xMm[1] <= lengthMm + nanometre && xMm[0] <= xMm[1]))
+      broken.push(`a ${kind} from ${xMm[0]} to ${xMm[1]} along`);
+    if (!(Math.max(-yMm[0], yMm[1]) <= widthMm / 2 + nanometre && yMm[0] <= yMm[1]))
+      broken.push(`a ${kind} from ${yMm[0]} to ${yMm[1]} across`);
+    if (!(depthMm > 0 && areaMm2 > 0 && volumeMm3 > 0 && readings >= 1))
+      broken.push(`a ${kind} of depth ${depthMm}, area ${areaMm2}, volume ${volumeMm3}, ${readings} readings`);
+    if (volumeMm3 > areaMm2 * depthMm * 1.0001 && readings > 0)
+      broken.push(`a ${kind} holds more than its area times its depth`);
   }
   const worst = Math.max(0, ...wornPlaces.filter(({ kind }) => kind !== "hump").map(({ depthMm }) => depthMm));
-  if (deepest && Math.abs(deepest.depthMm - worst) > nanometre) broken.push(`deepest says ${deepest.depthMm}, the places ${worst}`);
-  if (deepest && !points.some(({ wearMm }) => Math.abs(wearMm - deepest.depthMm) < nanometre)) broken.push("the deepest place is no reading's");
+  if (deepest && Math.abs(deepest.depthMm - worst) > nanometre)
+    broken.push(`deepest says ${deepest.depthMm}, the places ${worst}`);
+  if (deepest && !points.some(({ wearMm }) => Math.abs(wearMm - deepest.depthMm) < nanometre))
+    broken.push("the deepest place is no reading's");
   return broken;
 }
 
 function orderPromises({ points, readings }: Examination, rows: number): readonly string[] {
   return [
-    ...(points.length === rows && readings.count === rows ? [] : [`${points.length} points, count ${readings.count}, of ${rows} readings`]),
-    ...(points.every((point, i) => i === 0 || point.row > (points[i - 1]?.row ?? 0)) ? [] : ["points out of the file's order"]),
-    ...(points.every(({ unwornMm, heightMm, wearMm }) => Math.abs(unwornMm - heightMm - wearMm) < nanometre) ? [] : ["wear is not unworn less height"]),
+    ...(points.length === rows && readings.count === rows
+      ? []
+      : [`${points.length} points, count ${readings.count}, of ${rows} readings`]),
+    ...(points.every((point, i) => i === 0 || point.row > (points[i - 1]?.row ?? 0))
+      ? []
+      : ["points out of the file's order"]),
+    ...(points.every(({ unwornMm, heightMm, wearMm }) => Math.abs(unwornMm - heightMm - wearMm) < nanometre)
+      ? []
+      : ["wear is not unworn less height"]),
   ];
 }
 
@@ -139,39 +168,58 @@ function verdictPromises(examination: Examination, asked: Asked): readonly strin
   const allowed = decisionsAllowed(examination, asked);
   const unbottomed = wornPlaces.some(({ atLeast }) => atLeast);
   return [
-    ...(allowed.includes(verdict.decision) ? [] : [`says ${verdict.decision} where its numbers say ${allowed.join(" or ")}`]),
-    ...(unbottomed && ["leave", "dress", "shape"].includes(verdict.decision) ? [`says ${verdict.decision} with a rut not bottomed`] : []),
-    ...verdict.wouldChange.filter(({ decision }) => decision === verdict.decision).map(({ what }) => `${what} would change nothing`),
+    ...(allowed.includes(verdict.decision)
+      ? []
+      : [`says ${verdict.decision} where its numbers say ${allowed.join(" or ")}`]),
+    ...(unbottomed && ["leave", "dress", "shape"].includes(verdict.decision)
+      ? [`says ${verdict.decision} with a rut not bottomed`]
+      : []),
+    ...verdict.wouldChange
+      .filter(({ decision }) => decision === verdict.decision)
+      .map(({ what }) => `${what} would change nothing`),
     ...(verdict.reasons.length === 0 ? ["a verdict without a reason"] : []),
   ];
 }
 
 function decisionsAllowed(examination: Examination, asked: Asked): readonly Decision[] {
   const { surface, instrument, wornPlaces, thickness, planing } = examination;
-  const over: { mm: number; u: number }[] = wornPlaces.map(({ depthMm, u }) => ({ mm: depthMm - instrument.dressAtMm.value, u }));
-  if (asked["aim"] !== "own") {
+  const over: { mm: number; u: number }[] = wornPlaces.map(({ depthMm, u }) => ({
+    mm: depthMm - instrument.dressAtMm.value,
+    u,
+  }));
+  if (asked.aim !== "own") {
     for (const { hollowMm, withinMm } of surface.hollows) {
       over.push({ mm: Math.max(withinMm[0] - hollowMm.value, hollowMm.value - withinMm[1]), u: hollowMm.u });
     }
     const { nut, middle, end } = surface.camberRadiusMm;
-    for (const [is, set] of [[nut, instrument.radiusNutMm], [middle, instrument.radiusMiddleMm], [end, instrument.radiusEndMm]] as const) {
+    for (const [is, set] of [
+      [nut, instrument.radiusNutMm],
+      [middle, instrument.radiusMiddleMm],
+      [end, instrument.radiusEndMm],
+    ] as const) {
       over.push({ mm: Math.abs(is.value - set.value) - instrument.radiusToleranceMm.value, u: is.u });
     }
   }
   const certain = over.some(({ mm, u }) => mm > u);
   const needed = over.some(({ mm }) => mm > 0);
   const unbottomed = wornPlaces.some(({ atLeast }) => atLeast);
-  if (asked["loose"] === "yes" || surface.hollows.every(({ hollowMm }) => hollowMm.value < -hollowMm.u)) return ["cause"];
-  const restorer = asked["build"] !== "solid" || asked["valuable"] === "yes";
+  if (asked.loose === "yes" || surface.hollows.every(({ hollowMm }) => hollowMm.value < -hollowMm.u)) return ["cause"];
+  const restorer = asked.build !== "solid" || asked.valuable === "yes";
   if (certain && restorer) return ["restorer"];
-  if (needed && restorer) return asked["build"] === "unknown" && asked["valuable"] !== "yes" ? ["restorer", "borderline", "undecided"] : ["restorer"];
+  if (needed && restorer)
+    return asked.build === "unknown" && asked.valuable !== "yes"
+      ? ["restorer", "borderline", "undecided"]
+      : ["restorer"];
   const before = thickness && Math.min(...thickness.places.map(({ beforeMm, limitMm }) => beforeMm - limitMm));
   if (thickness && before !== null && before <= -thickness.before.u) return [restorer ? "restorer" : "replace"];
   if (!needed) return [unbottomed ? "undecided" : "leave"];
-  const afters = thickness && planing && thickness.places.map(({ afterMm, limitMm, u }) => ({ mm: (afterMm ?? Number.NaN) - limitMm, u }));
+  const afters =
+    thickness &&
+    planing &&
+    thickness.places.map(({ afterMm, limitMm, u }) => ({ mm: (afterMm ?? Number.NaN) - limitMm, u }));
   const worst = afters?.reduce((a, b) => (b.mm < a.mm ? b : a)) ?? null;
   if (worst && worst.mm <= -worst.u) return [certain ? "replace" : "borderline"];
   if (unbottomed || worst === null) return ["undecided"];
   if (!certain || worst.mm < worst.u) return ["borderline"];
-  return [asked["new_board"] === "yes" ? "shape" : "dress"];
+  return [asked.new_board === "yes" ? "shape" : "dress"];
 }
