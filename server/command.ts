@@ -10,12 +10,13 @@ import { pipeline } from "node:stream/promises";
 import { parseArgs } from "node:util";
 import { emptyGrid, gridReadings } from "./core/board/emptyGrid.ts";
 import { resolveInstrument } from "./core/board/instrumentTable.ts";
-import { readSettings, type SettingEntry } from "./core/board/settings.ts";
+import { readSettings, type SettingEntry, settingTable } from "./core/board/settings.ts";
 import { type Fault, faultInWords } from "./core/fault.ts";
 import { type ChunkTaker, examinerFor } from "./examiner.ts";
 import { loadInstrumentTable } from "./instrumentTable.ts";
 import { examinationAsJson } from "./reports/examinationAsJson.ts";
 import { plainText } from "./reports/plainText.ts";
+import { settingsHelp } from "./reports/settingsHelp.ts";
 import { settingsFromOutside } from "./settingsFromOutside.ts";
 import { version } from "./version.ts";
 
@@ -32,6 +33,8 @@ boardtrue serve
     The page, at http://127.0.0.1:4870/ (another port: set PORT).
 
 boardtrue help
+boardtrue help settings
+    Every setting that a file or --set may hold.
 boardtrue version
 
 Exit status: 0 an answer, 1 faults in what was given, 2 a wrong call.
@@ -77,7 +80,7 @@ async function run([task, ...words]: readonly string[]): Promise<void> {
     case "help":
     case "--help":
     case "-h":
-      return print([help]);
+      return print([words[0] === "settings" ? settingsHelp(settingTable) : help]);
     case "version":
     case "--version":
       return print([`${version}\n`]);

@@ -34,7 +34,7 @@ import type { ReadingsFile } from "./readings/readReadingsFile.ts";
 import type { ThicknessFile } from "./readings/readThicknessFile.ts";
 import { repeatSdMm } from "./readings/repeats.ts";
 import { tooFewFault } from "./readings/tooFew.ts";
-import { shapeOfBoard } from "./surface/shapeOfBoard.ts";
+import { hollowAlongCentre, shapeOfBoard } from "./surface/shapeOfBoard.ts";
 import { fitUnwornSurface } from "./surface/unwornSurface.ts";
 import type { Findings } from "./thickness/findings.ts";
 import { calliperUMm, thicknessAfterUMm, thicknessRemaining } from "./thickness/remaining.ts";
@@ -88,7 +88,7 @@ type Checked = {
 /** What the readings show, whatever the workshop holds to be right: the unworn surface, and what is missing below it. */
 function see({ readings, instrument, gauge, thickness }: Checked) {
   const pattern = patternOfReadings(readings, instrument);
-  const tooFew = tooFewFault(readings, pattern);
+  const tooFew = tooFewFault(readings, pattern, instrument);
   if (tooFew) return { outcome: "faulty" as const, faults: [tooFew] };
 
   const fitted = fitUnwornSurface(readings, instrument, gauge);
@@ -137,12 +137,21 @@ function judge(seen: Seen, instrument: Instrument, job: Job, earlier?: Judgement
     ...planingSummary(plan, surface, map, instrument, gauge, task.areaPlaces, templates),
     atLeast: wornPlaces.some((place) => place.atLeast),
   };
-  const leastWear = leastWearMm(surface, instrument, wear.readings.length);
+  const leastWear = leastWearMm(surface, instrument, gauge, wear.readings.length);
   return {
     choice,
     task,
     plan,
-    findings: { instrument, job, shape, wornPlaces, leastWearMm: leastWear, planing, thickness: remaining },
+    findings: {
+      instrument,
+      job,
+      shape,
+      centreHollowMm: hollowAlongCentre(surface, gauge),
+      wornPlaces,
+      leastWearMm: leastWear,
+      planing,
+      thickness: remaining,
+    },
   };
 }
 
@@ -220,6 +229,9 @@ function checkGiven(given: Given): Checked | { readonly outcome: "faulty"; reado
       ],
     };
   }
+  if (given.thickness && thickness.thickness.every((reading) => reading.side === "centre")) {
+    return { outcome: "faulty", faults: [noEdgeFault()] };
+  }
   const isTipGiven = read.settings.given.has("tip_radius");
   return {
     outcome: "checked",
@@ -238,7 +250,18 @@ function notFittedFault(why: string): Fault {
     line: null,
     column: null,
     code: "not-fitted",
-    saw: `the readings don't determine the board's shape (${why})`,
-    remedy: "Read at least 5 lines across and 7 crosslines along, spread over the whole board.",
+    saw: "these readings don't determine the shape of a board",
+    remedy: `It may be that ${why} Otherwise read at least 5 lines across and 7 crosslines along, spread over the whole board.`,
+  };
+}
+
+function noEdgeFault(): Fault {
+  return {
+    where: "thickness",
+    line: null,
+    column: null,
+    code: "no-edge",
+    saw: "no thickness at an edge",
+    remedy: "Set the calliper on the edges too: rows with side bass and treble. Planing runs out of wood there first.",
   };
 }

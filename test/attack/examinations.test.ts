@@ -85,22 +85,24 @@ describe("an unworn violin", () => {
   });
 });
 
-describe("faults known", () => {
-  test.fails("one slip of 3 mm downwards in one reading does not call for a new board", () => {
+describe("what went wrong once", () => {
+  test("one slip of 3 mm downwards in one reading does not call for a new board", () => {
     expect(decisionOn((rows) => rows.map((row, i) => (i === 38 ? moved(row, -3) : row)))).not.toBe("replace");
   });
 
-  test.fails("one slip of 3 mm upwards in one reading does not cost 3 mm of wood", () => {
+  test("one slip of 3 mm upwards in one reading is told as one, and calls for no dressing", () => {
     const { head, rows, thicknessCsv } = unwornViolin();
     const answer = examined(
       `${head}${rows.map((row, i) => (i === 38 ? moved(row, 3) : row)).join("\n")}\n`,
       thicknessCsv,
     );
-    const planeOffMm = answer.outcome === "faulty" ? 0 : (answer.examination.planing?.planeOffMm.value ?? 0);
-    expect(planeOffMm).toBeLessThan(1);
+    if (answer.outcome === "faulty") throw new Error("not examined");
+    const { decision, reasons } = answer.examination.verdict;
+    expect(decision).toBe("borderline");
+    expect(reasons[0]?.says).toContain("a slip?");
   });
 
-  test.fails("readings in the first third of a board do not call for a new one", () => {
+  test("readings in the first third of a board do not call for a new one", () => {
     const { made, recipe } = oddBoard(5);
     const settings = recipe.writing.settings.map(([key, text]): [string, string] => [
       key,
@@ -112,16 +114,16 @@ describe("faults known", () => {
     expect(answer.outcome === "faulty" ? "faulty" : answer.examination.verdict.decision).not.toBe("replace");
   });
 
-  test.fails("settings with a key __proto__ are refused as settings, not failed on", () => {
+  test("settings with a key __proto__ are refused as settings, not failed on", () => {
     const text = new TextEncoder().encode('{"__proto__":{"a":1}}');
     expect(() => settingsFromJson(text)).toThrow(Problem);
   });
 
-  test.fails("no reading is cut deeper than the plane-off depth", () => {
+  test("no reading is cut deeper than the plane-off depth", () => {
     expect([11, 21].flatMap(promisesBrokenBy).filter((one) => one.includes("deeper than plane-off"))).toEqual([]);
   });
 
-  test.fails("a board worn 5 mm deep but for its outer lines shows no wear of a metre", () => {
+  test("a board worn 5 mm deep but for its outer lines shows no wear of a metre", () => {
     const { head, rows, thicknessCsv } = unwornViolin();
     const spoilt = rows.map((row, i) => (i % 7 > 0 && i % 7 < 6 ? moved(row, -5) : row));
     const answer = examined(`${head}${spoilt.join("\n")}\n`, thicknessCsv);

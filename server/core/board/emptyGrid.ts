@@ -1,9 +1,9 @@
 /**
  * An empty grid for the bench: which lines and crosslines to read, as a CSV to fill in.
  *
- * Lines run under the strings and midway between, where ruts and finger pits are; about half of the crosslines stand
- * between the nut and the seventh semitone, where most wear is. None stands nearer than 3 mm to either end: the nut
- * hides the first millimetres and the rounded edge is no place to read. x in whole mm.
+ * Lines run under the strings and midway between, where ruts and finger pits are; about half of the crosslines stand where
+ * fingers press in first position, on the stopped notes themselves: a pit between two crosslines is not seen. None stands
+ * nearer than 3 mm to either end: the nut hides the first millimetres and the rounded edge is no place to read. x in whole mm.
  * 77 readings on four strings: 7 lines by 11 crosslines.
  */
 import type { Instrument } from "./instrument.ts";
@@ -44,30 +44,48 @@ function evenIndex(i: number, count: number, of: number): number {
   return middle + Math.sign(fromMiddle) * Math.ceil(Math.abs(fromMiddle) - 0.5);
 }
 
+/**
+ * Semitones at which fingers press most, the busiest first: the tone above the open string, then third, fourth, minor third and
+ * fifth, and the semitones between them (first position of violin and viola; a cello's hand covers the same notes).
+ * Common practice, no source.
+ */
+const busiestSemitones = [2, 4, 5, 3, 7, 1, 6];
+const lastDenseSemitone = 7;
+
 /** Many readings on a short board meet at the same whole mm: each crossline stands once. */
 function crosslinesFor(instrument: Instrument, count: number): number[] {
   const lengthMm = instrument.boardLengthMm.value;
+  const stringMm = instrument.stringLengthMm.value;
   const marginMm = Math.max(4, Math.ceil(lengthMm / 100));
-  const firstMm = marginMm;
   const lastMm = Math.floor(lengthMm - marginMm);
-  const densePartMm = Math.min(stopMm(instrument.stringLengthMm.value, 7), (firstMm + lastMm) / 2);
   const dense = Math.ceil(count / 2);
   const sparse = count - dense;
-  const inDensePart = Array.from({ length: dense }, (_, i) =>
-    Math.round(firstMm + ((densePartMm - firstMm) * i) / Math.max(1, dense - 1)),
-  );
+  const stopped = stoppedNotes(dense - 1).map((semitone) => Math.round(stopMm(stringMm, semitone)));
+  const denseEndMm = stopMm(stringMm, lastDenseSemitone);
   const beyond = Array.from({ length: sparse }, (_, i) =>
-    Math.round(densePartMm + ((lastMm - densePartMm) * (i + 1)) / sparse),
+    Math.round(denseEndMm + ((lastMm - denseEndMm) * (i + 1)) / sparse),
   );
-  return [...new Set([...inDensePart, ...beyond])];
+  const inside = [marginMm, ...stopped, ...beyond].filter((xMm) => xMm >= marginMm && xMm <= lastMm);
+  return [...new Set(inside)].sort((a, b) => a - b);
 }
+
+/** So many places in first position, as semitones: the busiest stops, or evenly in between where there are more to spend. */
+function stoppedNotes(count: number): readonly number[] {
+  if (count <= busiestSemitones.length) return busiestSemitones.slice(0, count);
+  return Array.from({ length: count }, (_, i) => (lastDenseSemitone * (i + 1)) / count);
+}
+
+/** What a bench has to say about its gauge, the strings, the board and its limits; left blank, the default holds. */
+const toFillIn = ["tip_radius", "resolution", "tension", "build", "edge_limit", "rut_width"];
 
 /** A grid that reads back as it stands: the instrument and whatever the workshop gave about it go on top. */
 function csvOf(instrument: Instrument, xMm: readonly number[], lines: readonly string[]): string {
+  const given = givenFigures(instrument);
   const settings = [
     `# instrument: ${instrument.kind} ${instrument.size}`,
     `# strings: ${instrument.strings.join(", ")}`,
-    ...givenFigures(instrument).map(({ key, value }) => `# ${key}: ${value}`),
+    ...given.map(({ key, value }) => `# ${key}: ${value}`),
+    ...toFillIn.filter((key) => given.every((one) => one.key !== key)).map((key) => `# ${key}:`),
   ];
   const header = ["x", ...lines].join(",");
   const rows = xMm.map((x) => `${x}${",".repeat(lines.length)}`);

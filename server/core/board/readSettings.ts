@@ -2,6 +2,7 @@
  * Reads settings: `key: value` as written -> settings with every value parsed and in its range, or every fault.
  *
  * Callers put the file's entries first and those of the command line or the form last: the later entry of a key wins.
+ * A known key left blank in the file says nothing, so that an empty grid can ask for it.
  * A faulty entry is told even where a later one would have won, since it is wrong where it stands.
  * What is left out keeps a default that claims little: no tip compensation, a dial of 0.01 mm steps whose limit of error
  * is 0.01 mm (JIS B 7503:2011, one revolution, ranges from 1 to 10 mm), unknown build and tension.
@@ -29,6 +30,7 @@ export function readSettings(entries: readonly SettingEntry[]): ReadSettings {
       faults.push(unknownKey(entry, key));
       continue;
     }
+    if (entry.where === "readings" && entry.value.trim() === "") continue;
     if (!description.works) {
       faults.push(notInThisVersion(entry, description));
       continue;
@@ -128,7 +130,12 @@ function isNumbers(value: SettingValue | undefined): value is readonly number[] 
 }
 
 function unknownKey(entry: SettingEntry, key: string): Fault {
-  return settingFault(entry, "unknown-key", `\`${entry.key}\` is not a setting`, `Did you mean \`${likelyKey(key)}\`?`);
+  return settingFault(
+    entry,
+    "unknown-key",
+    `\`${entry.key}\` is not a setting`,
+    `Did you mean \`${likelyKey(key)}\`? \`boardtrue help settings\` lists them all.`,
+  );
 }
 
 /** A key of which only a part was written, else the nearest by edits. */

@@ -4,8 +4,8 @@
  * The exact optimum on the heights as read is biased: of many noisy readings the lowest pushes the target down and the
  * highest calls for the deepest cut. The best estimate of the true one is therefore the optimum less 1.3 × the noise
  * (found on synthetic boards of 77 readings), and its standard uncertainty combines the places that the optimum rests on,
- * each by its share, with the gauge's limit (a/√3, once). A plan that spares the thinnest place cuts deeper elsewhere than that
- * optimum; its own deepest cut is then the value. Lengths in mm, volume in mm³.
+ * each by its share, with the gauge's limit (a/√3, once). A plan may cut deeper than that optimum, to spare
+ * the thinnest place or to stay below the board's ends; the value is that of the plan itself. Lengths in mm, volume in mm³.
  */
 import type { Instrument } from "../board/instrument.ts";
 import { halfWidthMm } from "../board/outline.ts";
@@ -31,9 +31,8 @@ export function planeOffMm(
     (sum, place, i) => sum + (plan.depthShares[i] ** 2 + plan.contactShares[i] ** 2) * place.uncertaintyMm ** 2,
     gauge.errorLimitMm ** 2 / 3 + gauge.resolutionMm ** 2 / 12,
   );
-  const deepestMm = plan.spares === "deepest cut" ? plan.leastDeepestMm : plan.deepestMm;
   return {
-    value: Math.max(0, deepestMm - optimumBias * surface.noiseMm),
+    value: Math.max(0, plan.deepestMm - optimumBias * surface.noiseMm),
     u: coverageFactor * Math.sqrt(variance),
     ofReadings: plan.leastDeepestMm,
   };

@@ -5,6 +5,7 @@
  * Height is free; pitch may tilt the strings' end by the projection bound; the crown may shift by its bound. Lengths in mm.
  */
 import type { Instrument } from "../board/instrument.ts";
+import { halfWidthMm } from "../board/outline.ts";
 import type { Job } from "../board/settings.ts";
 import { stringYMm } from "../board/stringPaths.ts";
 import { hollowOfShape } from "../surface/straightedge.ts";
@@ -24,6 +25,7 @@ export function targetChoice(surface: UnwornSurface, instrument: Instrument, job
   const like = job.aim === "own" ? ownShape(surface, instrument) : workshopShape(instrument);
   const start: Placement = { heightMm: 0, pitch: 0, crownNutMm: 0, crownEndMm: 0, ...like };
   const pitch = instrument.projectionBoundMm.value / instrument.stringLengthMm.value;
+  const lengthMm = instrument.boardLengthMm.value;
   const crownMm = instrument.crownBoundMm.value;
   const about = (value: number, band: number): readonly [number, number] => [value - band, value + band];
   return {
@@ -34,13 +36,19 @@ export function targetChoice(surface: UnwornSurface, instrument: Instrument, job
       pitch: [-pitch, pitch],
       crownNutMm: [-crownMm, crownMm],
       crownEndMm: [-crownMm, crownMm],
-      radiusNutMm: about(like.radiusNutMm, radiusBandMm),
-      radiusMiddleMm: about(like.radiusMiddleMm, radiusBandMm),
-      radiusEndMm: about(like.radiusEndMm, radiusBandMm),
+      radiusNutMm: anArc(about(like.radiusNutMm, radiusBandMm), instrument, 0),
+      radiusMiddleMm: anArc(about(like.radiusMiddleMm, radiusBandMm), instrument, lengthMm / 2),
+      radiusEndMm: anArc(about(like.radiusEndMm, radiusBandMm), instrument, lengthMm),
       hollowLowestMm: neverHumped(about(like.hollowLowestMm, hollowBandMm)),
       hollowHighestMm: neverHumped(about(like.hollowHighestMm, hollowBandMm)),
     },
   };
+}
+
+/** A radius never so small that its arc, crown shifted, would not reach over the board's width. */
+function anArc([from, to]: readonly [number, number], instrument: Instrument, xMm: number): readonly [number, number] {
+  const leastMm = 1.1 * (halfWidthMm(instrument, xMm) + instrument.crownBoundMm.value);
+  return [Math.max(leastMm, from), Math.max(leastMm, to)];
 }
 
 /** A target may be flat along a string, never humped. */

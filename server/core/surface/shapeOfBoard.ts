@@ -61,6 +61,18 @@ export function shapeOfBoard(
   };
 }
 
+/**
+ * What a straightedge shows along the centreline. There it meets no camber, as it does under a string that runs outwards: a board
+ * that is straight from end to end shows nothing here and a hump under its outer strings.
+ */
+export function hollowAlongCentre(surface: UnwornSurface, gauge: Gauge): Quantity {
+  const of = (shape: SurfaceShape): number => hollowOfShape(surface.plan, shape, () => 0).hollowMm;
+  return {
+    value: of(surface.shape),
+    u: coverageFactor * Math.sqrt(varianceOf(surface, of) + gauge.errorLimitMm ** 2 / 3),
+  };
+}
+
 function stateOf(hollowMm: number, [from, to]: readonly [number, number]): HollowState {
   if (hollowMm < 0) return "humped";
   if (hollowMm < from) return "shallow";

@@ -6,7 +6,8 @@
  *   3. a mixture of noise and one-sided wear that hangs together (wearMixture.ts), until the surface stands still
  *
  * each by Gauss–Newton (surfaceStep.ts), and the whole again with the tip compensated on the slopes of the surface found
- * (tip.ts), until that changes nothing.
+ * (tip.ts), until that changes nothing. The mixture may have more than one place to stand still: it is started from two
+ * expectiles, and the likelier surface is kept.
  *
  * Where the hollow is deepest can hardly be told on a slightly hollow board: u0 is held to its setting by a soft
  * constraint of ±0.06 (one standard deviation), which the readings of a normal board outweigh.
@@ -69,17 +70,19 @@ export function fitUnwornSurface(readings: Readings, instrument: Instrument, gau
   };
   const start = startingShape(readings, instrument);
   let compensated = compensatedOn(start);
-  let fit = settled(raised(start, compensated.readings, problem), compensated.readings, problem);
+  let fit = likeliest(start, compensated.readings, problem);
   for (let round = 0; round < mostTipRounds && gauge.tipRadiusMm > 0 && fit.outcome === "fitted"; round += 1) {
     const before = fit.shape;
     compensated = compensatedOn(before);
-    fit = settled(raised(before, compensated.readings, problem), compensated.readings, problem);
+    fit = likeliest(before, compensated.readings, problem);
     if (fit.outcome === "fitted" && largestChangeMm(plan, before, fit.shape, compensated.readings) < stillTipMm) break;
   }
   if (fit.outcome === "not-fitted") return fit;
   const { shape, scales, unworn, unscaledCovariance } = fit;
   const covariance = unscaledCovariance.map((entry) => entry * scales.noiseMm ** 2);
   const unwornShare = unworn.filter((p) => p > 0.5).length / unworn.length;
+  const nonsense = whyNonsense(plan, shape, unwornShare);
+  if (nonsense) return { outcome: "not-fitted", why: nonsense };
   return {
     outcome: "fitted",
     compensated,
@@ -127,27 +130,51 @@ type Standing = {
   readonly unworn: Float64Array;
 };
 
-type Fit = Omit<Standing, "outcome"> & { readonly outcome: "fitted"; readonly unscaledCovariance: Float64Array };
+type Fit = Omit<Standing, "outcome"> & {
+  readonly outcome: "fitted";
+  readonly unscaledCovariance: Float64Array;
+  readonly logLikelihood: number;
+};
+
+const undetermined: NotFitted = {
+  outcome: "not-fitted",
+  why: "they lie on too few lines or crosslines, or off the part of the board that a setting speaks of.",
+};
 
 /** Rounds of ordinary least squares and of the expectile; both problems are convex, so a few are enough. */
 const ordinaryRounds = 3;
 const expectileRounds = 6;
-const belowShare = 0.1;
+/** How much readings below the surface count in the expectiles that the mixture is started from. */
+const belowShares = [0.1, 0.3];
 /** What the mixture starts from: a usual share of unworn readings, and wear ten times as deep as the noise. */
 const firstUnwornShare = 0.8;
 const firstMeanWear = 10;
 /** Noise that the soft constraint on u0 is weighed against before the noise is known, mm. */
 const firstNoiseMm = 0.05;
 
+/** The mixture's surface from each start; the likelier one. */
+function likeliest(start: SurfaceShape, readings: readonly CompensatedReading[], problem: Problem): Fit | NotFitted {
+  const fits = belowShares.map((share) => settled(raised(start, readings, problem, share), readings, problem));
+  return fits.reduce((best, fit) => {
+    if (fit.outcome === "not-fitted") return best;
+    return best.outcome === "not-fitted" || fit.logLikelihood > best.logLikelihood ? fit : best;
+  });
+}
+
 /** Ordinary least squares, raised to the upper readings by the expectile. */
-function raised(start: SurfaceShape, readings: readonly CompensatedReading[], problem: Problem): Standing | NotFitted {
+function raised(
+  start: SurfaceShape,
+  readings: readonly CompensatedReading[],
+  problem: Problem,
+  belowShare: number,
+): Standing | NotFitted {
   const { plan, floorMm } = problem;
   let shape = start;
   for (let round = 0; round < ordinaryRounds + expectileRounds; round += 1) {
     const residuals = residualsMm(readings, plan, shape);
     const weights = residuals.map((r) => (round < ordinaryRounds || r > 0 ? 1 : belowShare));
     const step = stepWith(readings, problem, shape, residuals, weights, firstNoiseMm);
-    if (step.outcome === "undetermined") return { outcome: "not-fitted", why: step.why };
+    if (step.outcome === "undetermined") return undetermined;
     shape = step.shape;
   }
   const above = residualsMm(readings, plan, shape).filter((r) => r > 0);
@@ -182,7 +209,7 @@ function settled(
     const weights = mixture.unworn.map((p) => Math.max(p, leastWeight));
     const pulls = mixture.pullMm.map((pull, i) => pull / weights[i]);
     const step = stepWith(readings, problem, shape, pulls, weights, scales.noiseMm);
-    if (step.outcome === "undetermined") return { outcome: "not-fitted", why: step.why };
+    if (step.outcome === "undetermined") return undetermined;
     const changeMm = largestChangeMm(plan, shape, step.shape, readings);
     const noiseMm = Math.max(floorMm, mixture.scales.noiseMm);
     const changeOfNoiseMm = Math.abs(noiseMm - scales.noiseMm);
@@ -191,9 +218,20 @@ function settled(
     unworn = mixture.unworn;
     const isStill = Math.max(changeMm, changeOfNoiseMm) < stillShare * noiseMm;
     if (isStill || round === mostRounds) {
-      return { outcome: "fitted", shape, scales, unworn, unscaledCovariance: step.unscaledCovariance };
+      const { unscaledCovariance } = step;
+      const logLikelihood = likelihoodOf(residualsMm(readings, plan, shape), unworn, scales, parameters);
+      return { outcome: "fitted", shape, scales, unworn, unscaledCovariance, logLikelihood };
     }
   }
+}
+
+/**
+ * Log likelihood of a surface, every reading as likely to be unworn as any other: told what its neighbours say, a surface would be
+ * judged by what it says of itself.
+ */
+function likelihoodOf(residuals: Float64Array, unworn: Float64Array, scales: Scales, parameters: number): number {
+  const share = unworn.reduce((sum, p) => sum + p, 0) / unworn.length;
+  return wearMixture(residuals, new Float64Array(residuals.length).fill(share), scales, parameters).logLikelihood;
 }
 
 function stepWith(
@@ -208,19 +246,41 @@ function stepWith(
   return surfaceStep(readings, plan, shape, residuals, weights, soft);
 }
 
-/** The set camber and hollow, laid through the readings' mean height. */
+/** Radii that a fingerboard can have, mm; beyond, the readings are of something else, or their sign or unit is wrong. */
+const possibleRadiusMm = [12, 1000] as const;
+/** With fewer readings than this on it, a surface is none. */
+const leastUnwornShare = 0.25;
+
+/** Why a surface that fits best is still not a board's, in words; null where it may be one. */
+function whyNonsense(plan: SurfacePlan, shape: SurfaceShape, unwornShare: number): string | null {
+  const radii = [shape.radiusNutMm, shape.radiusMiddleMm, shape.radiusEndMm];
+  const [smallest, largest] = possibleRadiusMm;
+  if (radii.some((radius) => !(radius >= smallest && radius <= largest))) {
+    return "they don't show a board that is arched across; is the sign right (`reads`), and the unit?";
+  }
+  if (Math.abs(shape.pitch) * plan.lengthMm > plan.lengthMm / 4) {
+    return "they climb or fall too steeply along the board; is the unit right?";
+  }
+  if (unwornShare < leastUnwornShare) {
+    return "hardly any of them lie on one arched and hollow surface; are they all of one set-up, and the lines in the right order?";
+  }
+  return null;
+}
+
+/** A round arc and a slight hollow, laid through the readings' mean height: the same whatever the workshop aims at. */
 function startingShape(readings: Readings, instrument: Instrument): SurfaceShape {
+  const radiusMm = instrument.widthEndMm.value;
   const sum = readings.readings.reduce((total, reading) => total + reading.gaugeMm, 0);
   return {
     heightMm: sum / readings.readings.length,
     pitch: 0,
     crownNutMm: 0,
     crownEndMm: 0,
-    radiusNutMm: instrument.radiusNutMm.value,
-    radiusMiddleMm: instrument.radiusMiddleMm.value,
-    radiusEndMm: instrument.radiusEndMm.value,
-    hollowLowestMm: instrument.hollowLowestMm.value,
-    hollowHighestMm: instrument.hollowHighestMm.value,
+    radiusNutMm: radiusMm,
+    radiusMiddleMm: radiusMm,
+    radiusEndMm: radiusMm,
+    hollowLowestMm: 0,
+    hollowHighestMm: 0,
     hollowDeepest: instrument.hollowDeepest.value,
     facetSlopeNut: 0,
     facetSlopeEnd: 0,

@@ -27,10 +27,12 @@ export type Mixture = {
   readonly pullMm: Float64Array;
   /** The scales that the probabilities call for. */
   readonly scales: Scales;
+  /** Log likelihood of the residuals: of two surfaces the likelier one has the higher. */
+  readonly logLikelihood: number;
 };
 
 /** Mean wear is never taken to be less than this many times the noise: it could not be told from it. */
-const leastMeanWear = 3;
+const leastMeanWear = 8;
 /** `prior`: probability of being unworn before the reading itself is looked at. `parameters`: how many the surface has. */
 export function wearMixture(residuals: Float64Array, prior: Float64Array, scales: Scales, parameters: number): Mixture {
   const { noiseMm, meanWearMm } = scales;
@@ -41,6 +43,7 @@ export function wearMixture(residuals: Float64Array, prior: Float64Array, scales
   let unwornCount = 0;
   let wear = 0;
   let wornCount = 0;
+  let logLikelihood = 0;
   for (let i = 0; i < count; i += 1) {
     const r = residuals[i];
     const asNoise = (prior[i] * Math.exp(-0.5 * (r / noiseMm) ** 2) * densityAtZero) / noiseMm;
@@ -50,6 +53,7 @@ export function wearMixture(residuals: Float64Array, prior: Float64Array, scales
     const p = asNoise / all;
     const q = asWear / all;
     unworn[i] = p;
+    logLikelihood += Math.log(all);
     pullMm[i] = p * r + q * (noiseMm * lowerHazard(t) - noiseMm ** 2 / meanWearMm);
     squares += p * r * r;
     unwornCount += p;
@@ -62,6 +66,7 @@ export function wearMixture(residuals: Float64Array, prior: Float64Array, scales
   return {
     unworn,
     pullMm,
+    logLikelihood,
     scales: { noiseMm: nextNoiseMm, meanWearMm: Math.max(nextWearMm, leastMeanWear * nextNoiseMm) },
   };
 }

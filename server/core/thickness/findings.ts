@@ -4,12 +4,15 @@
 import type { Instrument } from "../board/instrument.ts";
 import type { Job } from "../board/settings.ts";
 import type { Planing, SurfaceSummary, Thickness } from "../examination.ts";
+import type { Quantity } from "../units.ts";
 import type { FoundPlace } from "../wear/wornPlaces.ts";
 
 export type Findings = {
   readonly instrument: Instrument;
   readonly job: Job;
   readonly shape: SurfaceSummary;
+  /** Hollow along the centreline, where strings don't fan out; negative: humped lengthwise. */
+  readonly centreHollowMm: Quantity;
   readonly wornPlaces: readonly FoundPlace[];
   /** The least wear that is told from noise, mm. */
   readonly leastWearMm: number;

@@ -43,17 +43,21 @@ export function certaintyOf(overMm: number, u: number): Certainty {
   return overMm > -u ? "near" : "none";
 }
 
+/** Wear deeper than this, mm, at one reading alone is more likely a slip: 1 mm is extreme (from memory). */
+const loneWearMm = 1;
+
 function placeNeed(respect: "wear" | "hump", place: FoundPlace, limit: Figure): Need {
   const overMm = place.depthMm - limit.value;
+  const standsAlone = place.members.length === 1 && (respect === "hump" || place.depthMm > loneWearMm);
   const where = `${place.string} string, ${place.note}, ${Math.round(place.deepestReading.xMm)} mm from the nut`;
   const what = respect === "wear" ? `Deepest wear (${place.kind})` : "Highest hump";
   return {
     respect,
-    certainty: certaintyOf(overMm, place.u),
+    certainty: standsAlone && overMm > 0 ? "possible" : certaintyOf(overMm, place.u),
     overMm,
     reason: {
       code: respect,
-      says: `${what} at ${where}: a dressing is due from ${limit.value} mm.`,
+      says: `${what} at ${where}${standsAlone ? " (one reading stands alone, far from its neighbours: a slip?)" : ""}: a dressing is due from ${limit.value} mm.`,
       valueMm: place.depthMm,
       u: place.u,
       limitMm: limit.value,

@@ -43,7 +43,9 @@ function factsFrom(findings: Findings, needs: readonly Need[]): Facts {
   const { job, instrument, shape, wornPlaces, planing, thickness } = findings;
   return {
     job,
-    isHumpedLengthwise: shape.hollows.every(({ hollowMm }) => hollowMm.value < -hollowMm.u),
+    isHumpedLengthwise: [findings.centreHollowMm, ...shape.hollows.map(({ hollowMm }) => hollowMm)].every(
+      (hollow) => hollow.value < -hollow.u,
+    ),
     needs: needs.map((need) => need.certainty),
     hasUnbottomedRut: wornPlaces.some((place) => place.atLeast),
     isWearHiddenByNoise: findings.leastWearMm > instrument.dressAtMm.value,

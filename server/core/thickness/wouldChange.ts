@@ -31,6 +31,7 @@ export function wouldChange(
   const settings = [
     ...otherWearLimit(findings, needs),
     ...otherTolerances(findings, needs),
+    ...otherRadius(findings, needs),
     ...otherEdgeLimit(findings, decision, tried),
     ...otherBuild(facts),
   ];
@@ -62,15 +63,30 @@ function otherWearLimit({ instrument }: Findings, needs: readonly Need[]): reado
 /** A tolerance so wide that the shape counts as right. */
 function otherTolerances({ instrument }: Findings, needs: readonly Need[]): readonly Candidate[] {
   const respects = [
-    { respect: "hollow", key: "hollow_tolerance", tolerance: instrument.hollowToleranceMm },
-    { respect: "camber", key: "radius_tolerance", tolerance: instrument.radiusToleranceMm },
+    { respect: "hollow", key: "hollow_tolerance", what: "a hollow", tolerance: instrument.hollowToleranceMm },
+    { respect: "camber", key: "radius_tolerance", what: "a radius", tolerance: instrument.radiusToleranceMm },
   ] as const;
-  return respects.flatMap(({ respect, key, tolerance }) => {
+  return respects.flatMap(({ respect, key, what, tolerance }) => {
     const over = needs.filter((need) => need.respect === respect && need.overMm > 0);
     if (over.length === 0) return [];
     const enoughMm = hundredthAbove(tolerance.value + Math.max(...over.map((need) => need.overMm)));
-    return [candidate(key, enoughMm, `If ± ${told(enoughMm)} mm still counted as right`, tolerance)];
+    return [candidate(key, enoughMm, `If ${what} within ± ${told(enoughMm)} mm still counted as right`, tolerance)];
   });
+}
+
+/** The radius that the board has, as the one to aim at: a workshop may own that template. */
+function otherRadius({ instrument, shape }: Findings, needs: readonly Need[]): readonly Candidate[] {
+  if (!needs.some((need) => need.respect === "camber" && need.overMm > 0)) return [];
+  const { nut, middle, end } = shape.camberRadiusMm;
+  const value = Math.round((nut.value + middle.value + end.value) / 3);
+  const now = instrument.radiusMiddleMm;
+  return [
+    {
+      what: "radius",
+      says: `If the arc should be R ${value} mm all along (now ${now.value} mm in the middle, ${now.origin})`,
+      settings: ["radius_nut", "radius_middle", "radius_end"].map((key) => ({ key, value: String(value) })),
+    },
+  ];
 }
 
 /** The edge limit, moved just to the other side of what the best plan can keep beyond the uncertainty. */

@@ -78,11 +78,13 @@ function meansByCell(wear: WearAtReadings, grid: Grid, widthMm: number): readonl
       row: cell.row + row,
     });
   }
-  return Array.from(cells.values(), ({ sum, count, column, row }) => ({
+  const sites = Array.from(cells.values(), ({ sum, count, column, row }) => ({
     column: column / count,
     row: row / count,
     wearMm: sum / count,
   }));
+  // A cell as near to two readings goes to one of them: in an order of their own, whatever the file's.
+  return sites.sort((a, b) => a.column - b.column || a.row - b.row);
 }
 
 /** Places on the outline beside the crosslines, unworn, where no reading stands nearer than half the usual line spacing. */

@@ -42,7 +42,7 @@ export function findWornPlaces(
   instrument: Instrument,
   gauge: Gauge,
 ): readonly FoundPlace[] {
-  const thresholdMm = leastWearMm(surface, instrument, wear.readings.length);
+  const thresholdMm = leastWearMm(surface, instrument, gauge, wear.readings.length);
   const find = (sign: 1 | -1): readonly FoundPlace[] => {
     const onBoard = map.wearMm.map((line, row) =>
       line.map((mm, column) => (isInside(instrument, map, row, column) ? sign * mm : Number.NEGATIVE_INFINITY)),
@@ -62,10 +62,13 @@ export function findWornPlaces(
   return withRutsNotBottomed([...find(1), ...find(-1)]).sort((a, b) => b.depthMm - a.depthMm);
 }
 
-/** The least wear that is told from noise and worth naming, mm. */
-export function leastWearMm(surface: UnwornSurface, instrument: Instrument, readings: number): number {
+/**
+ * The least wear that is told from noise and worth naming, mm: beyond what chance makes of all the readings, and beyond the
+ * gauge's own limit of error.
+ */
+export function leastWearMm(surface: UnwornSurface, instrument: Instrument, gauge: Gauge, readings: number): number {
   const byChance = normalQuantile(1 - 0.01 / readings);
-  return Math.max(byChance * surface.noiseMm, instrument.dressAtMm.value / 5);
+  return Math.max(byChance * surface.noiseMm, gauge.errorLimitMm, instrument.dressAtMm.value / 5);
 }
 
 type Scene = { map: WearMap; surface: UnwornSurface; instrument: Instrument; gauge: Gauge };

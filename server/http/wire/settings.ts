@@ -17,14 +17,19 @@ const settingsSchema = z.record(z.string().max(200), settingTextSchema);
 /** JSON -> key and text, in the order given. Throws a Problem if it is no such object. */
 export function settingsFromJson(json: Uint8Array): readonly (readonly [key: string, text: string])[] {
   const given = parsed(json);
-  const checked = settingsSchema.safeParse(given);
-  if (!checked.success || typeof given !== "object" || given === null) {
-    throw new Problem("broken-settings", {
-      detail: 'Settings are one JSON object of keys with text, numbers, true or false: { "instrument": "cello" }.',
-    });
-  }
+  if (!settingsSchema.safeParse(given).success || typeof given !== "object" || given === null) throw notSettings();
   // The keys as given, not as checked: a check may pass over a key such as "__proto__", the core must see it.
-  return Object.entries(given).map(([key, entry]) => [key, asText(settingTextSchema.parse(entry))] as const);
+  return Object.entries(given).map(([key, entry]) => {
+    const text = settingTextSchema.safeParse(entry);
+    if (!text.success) throw notSettings();
+    return [key, asText(text.data)] as const;
+  });
+}
+
+function notSettings(): Problem {
+  return new Problem("broken-settings", {
+    detail: 'Settings are one JSON object of keys with text, numbers, true or false: { "instrument": "cello" }.',
+  });
 }
 
 function parsed(json: Uint8Array): unknown {

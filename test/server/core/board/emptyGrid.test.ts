@@ -49,6 +49,15 @@ test("about half of the crosslines stand where most wear is, up to the seventh s
   }
 });
 
+test("crosslines of first position stand on the stopped notes, where fingers press", () => {
+  for (const instrument of instruments) {
+    const { xMm } = emptyGrid(instrument);
+    for (const semitone of [2, 3, 4, 5]) {
+      expect(xMm).toContain(Math.round(stopMm(instrument.stringLengthMm.value, semitone)));
+    }
+  }
+});
+
 test("too few readings, or none, are the caller's mistake", () => {
   expect(() => emptyGrid(violin, 8)).toThrow(RangeError);
   expect(() => emptyGrid(violin, Number.NaN)).toThrow(RangeError);
@@ -60,10 +69,16 @@ test("the grid is a file to fill in: instrument, strings, a header, a row a cros
   expect(rows).toEqual([
     "# instrument: violin 4/4",
     "# strings: G, D, A, E",
+    "# tip_radius:",
+    "# resolution:",
+    "# tension:",
+    "# build:",
+    "# edge_limit:",
+    "# rut_width:",
     "x,G,D/A,E",
     "4,,,",
-    "57,,,",
-    "109,,,",
+    "36,,,",
+    "68,,,",
     "188,,,",
     "266,,,",
     "",

@@ -35,8 +35,6 @@ describe("a number is read", () => {
   });
 
   test.each([
-    ["", "empty-value"],
-    ["   ", "empty-value"],
     ["mm", "not-a-number"],
     ["about 1.5", "not-a-number"],
     ["1.5 in", "not-a-number"], // lengths are mm whatever `unit` says
@@ -55,6 +53,23 @@ describe("a number is read", () => {
     ["150", "out-of-range"],
   ])("`%s` as a tip radius is refused: %s", (written, code) => {
     expect(codes({ tip_radius: written })).toEqual([code]);
+  });
+});
+
+describe("a key left blank", () => {
+  const blank = (where: "readings" | "settings") =>
+    readSettings([{ key: "tip_radius", value: "  ", where, line: where === "readings" ? 3 : null }]);
+
+  test("in the file says nothing: an empty grid asks for it, and the default holds", () => {
+    const answer = blank("readings");
+    if (answer.outcome === "faulty") throw new Error("refused");
+    expect(answer.settings.gauge.tipRadiusMm).toBe(0);
+    expect(answer.settings.given.has("tip_radius")).toBe(false);
+  });
+
+  test("on the command line or in the form is a slip", () => {
+    const answer = blank("settings");
+    expect(answer.outcome === "faulty" && answer.faults.map(({ code }) => code)).toEqual(["empty-value"]);
   });
 });
 

@@ -46,7 +46,7 @@ function board(changes: Partial<SurfaceSummary> = {}): SurfaceSummary {
   };
 }
 
-function place(kind: FoundPlace["kind"], depthMm: number, u: number): FoundPlace {
+function place(kind: FoundPlace["kind"], depthMm: number, u: number, readings = 3): FoundPlace {
   const at = { row: 2, givenXMm: 68, givenYMm: 3, xMm: 68, yMm: 3, heightMm: 9, line: null };
   const deepestReading = { ...at, unwornMm: 9 + depthMm, wearMm: depthMm };
   return {
@@ -63,7 +63,7 @@ function place(kind: FoundPlace["kind"], depthMm: number, u: number): FoundPlace
     volumeMm3: 5,
     isOnString: true,
     deepestReading,
-    members: [deepestReading],
+    members: Array.from({ length: readings }, () => deepestReading),
   };
 }
 
@@ -102,6 +102,12 @@ describe("a board", () => {
   test("with a hump of more than that needs it as well, by the highest of them", () => {
     const found = [place("hump", 0.3, 0.03), place("string rut", 0.25, 0.03), place("hump", 0.1, 0.03)];
     expect(certain(board(), found)).toEqual(["wear certain", "hump certain"]);
+  });
+
+  test("with a hump, or wear of over a millimetre, at one reading alone may have been misread", () => {
+    expect(certain(board(), [place("hump", 0.5, 0.03, 1)])).toEqual(["hump possible"]);
+    expect(certain(board(), [place("finger pit", 1.2, 0.03, 1)])).toEqual(["wear possible"]);
+    expect(certain(board(), [place("finger pit", 0.5, 0.03, 1)])).toEqual(["wear certain"]);
   });
 
   test.each([
