@@ -19,7 +19,7 @@ import { edgePlaces, outlinePlaces, readingPlaces } from "./planing/cutPlaces.ts
 import { profiles, sections } from "./planing/linesPlan.ts";
 import { placesWithCost } from "./planing/placeCosts.ts";
 import { planingMaps } from "./planing/planingMap.ts";
-import { type CutPlan, mostToSpareMm, type PlanTask, planBoard } from "./planing/planingPlan.ts";
+import { type CutPlan, mostToSpare, type PlanTask, planBoard } from "./planing/planingPlan.ts";
 import { areaPlaces, planeOffMm, planingSummary, presentCutMm, unwornCutMm } from "./planing/planingSummary.ts";
 import { deepestOf, pointsOf } from "./planing/points.ts";
 import { sparePlaces } from "./planing/sparePlaces.ts";
@@ -70,7 +70,7 @@ export function examine(given: Given): Examined {
       const other = settingsWith(given, settings);
       return other && decided(judge(seen, other.instrument, other.job, judgement).findings).decision;
     },
-    mostToSpareMm: () => mostToSpareMm(judgement.task),
+    mostToSpare: () => mostToSpare(judgement.task),
   });
   return { outcome: "examined", examination: assemble(checked, seen, judgement, verdict, given.version) };
 }

@@ -13,14 +13,7 @@
  */
 import { minimise } from "../maths/linearProgram.ts";
 import { heightMm, type SurfaceShape } from "../surface/idealSurface.ts";
-import {
-  hollowAnswers,
-  type Placement,
-  placementNames,
-  type TargetFrame,
-  targetShape,
-  writeTargetGradient,
-} from "./targetSurface.ts";
+import { type Placement, placementNames, type TargetFrame, targetGradient, targetShape } from "./targetSurface.ts";
 
 /** A place on the present surface that the target must not rise above. */
 export type CutPlace = {
@@ -65,8 +58,8 @@ export type LeastCut =
 const rounds = 40;
 /** A step of less than this share of its bounds is none. */
 const leastReach = 1e-5;
-/** The target stands still when no place moves by more than this, mm. */
-const stillMm = 1e-7;
+/** The target stands still when no place moves by more than this, mm: steps converge quadratically, so what is left is its square. */
+const stillMm = 1e-4;
 
 export function leastCut(task: LeastCutTask): LeastCut {
   const first = settle(task, task.start, null);
@@ -86,9 +79,12 @@ export function leastCut(task: LeastCutTask): LeastCut {
   };
 }
 
-/** The smallest deepest cut alone, without the second aim; null where no target is possible. */
-export function smallestDeepestCutMm(task: LeastCutTask): number | null {
-  return settle(task, task.start, null)?.deepestMm ?? null;
+/** The smallest deepest cut alone, without the second aim, and where the target lies then; null where none is possible. */
+export function smallestDeepestCut(
+  task: LeastCutTask,
+): { readonly deepestMm: number; readonly start: Placement } | null {
+  const settled = settle(task, task.start, null);
+  return settled && { deepestMm: settled.deepestMm, start: settled.placement };
 }
 
 type Settled = {
@@ -111,7 +107,14 @@ function settle(task: LeastCutTask, start: Placement, keepDeepestMm: number | nu
   let touching: readonly number[] | undefined;
   for (let round = 0; round < rounds && reach > leastReach; round += 1) {
     const cutsMm = cuts(task, shape);
-    const solved = solveLinear(task, linearise(task, shape, cutsMm), placement, keepDeepestMm, reach, touching);
+    const solved = solveLinear(
+      task,
+      linearise(task, shape, cutsMm, keepDeepestMm !== null),
+      placement,
+      keepDeepestMm,
+      reach,
+      touching,
+    );
     if (solved === null) return settled;
     touching = solved.touching;
     const next = withinBounds(solved.placement, task.bounds);
@@ -135,18 +138,18 @@ type Linear = {
   readonly areaGradient: Float64Array;
 };
 
-/** Cuts of a target and their derivatives by its placement: minus the target's. */
-function linearise(task: LeastCutTask, shape: SurfaceShape, cutsMm: readonly number[]): Linear {
+/** Cuts of a target and their derivatives by its placement (minus the target's); of the mean cut only where it is asked for. */
+function linearise(task: LeastCutTask, shape: SurfaceShape, cutsMm: readonly number[], withArea: boolean): Linear {
   const count = placementNames.length;
-  const answers = hollowAnswers(task.frame, shape);
+  const gradientAt = targetGradient(task.frame, shape);
   const gradient = new Float64Array(task.places.length * count);
   task.places.forEach((place, i) => {
-    writeTargetGradient(task.frame, shape, answers, place, gradient, i * count);
+    gradientAt(place, gradient, i * count);
   });
   const areaGradient = new Float64Array(count);
   const here = new Float64Array(count);
-  for (const place of task.areaPlaces) {
-    writeTargetGradient(task.frame, shape, answers, place, here, 0);
+  for (const place of withArea ? task.areaPlaces : []) {
+    gradientAt(place, here, 0);
     for (let j = 0; j < count; j += 1) areaGradient[j] -= here[j] / task.areaPlaces.length;
   }
   return { cutsMm, gradient: gradient.map((slope) => -slope), areaGradient };

@@ -27,6 +27,6 @@ function costMm(members: readonly WornReading[], plan: CutPlan, task: PlanTask):
       plan.depthShares[i] + plan.contactShares[i] > 1e-6 && place.readings.some((reading) => left.has(reading)),
   );
   if (!isRestedOn) return 0;
-  const without = deepestCutWithoutMm(task, left);
+  const without = deepestCutWithoutMm(task, plan, left);
   return without === null ? null : Math.max(0, plan.leastDeepestMm - without);
 }

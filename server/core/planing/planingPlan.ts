@@ -12,11 +12,12 @@ import { heightMm } from "../surface/idealSurface.ts";
 import type { Place } from "../units.ts";
 import type { WornReading } from "../wear/wearAtReadings.ts";
 import type { PresentPlace } from "./cutPlaces.ts";
-import { type CutPlace, type LeastCut, type LeastCutTask, leastCut, smallestDeepestCutMm } from "./leastCut.ts";
+import { type CutPlace, type LeastCut, type LeastCutTask, leastCut, smallestDeepestCut } from "./leastCut.ts";
 import type { TargetChoice } from "./targetChoice.ts";
+import type { Placement } from "./targetSurface.ts";
 
 /** A place whose thickness is known: what may be cut there, before − limit. */
-export type SparePlace = Place & { readonly presentMm: number; readonly spareMm: number };
+export type SparePlace = Place & { readonly presentMm: number; readonly spareMm: number; readonly isEdge: boolean };
 
 export type PlanTask = {
   readonly choice: TargetChoice;
@@ -50,9 +51,11 @@ export function planBoard(task: PlanTask): CutPlan | null {
   const held = [...task.outlinePlaces, ...task.sparePlaces].map(
     (place): CutPlace => ({ ...place, spareMm: null, capMm: null }),
   );
-  const leastDeepestMm = smallestDeepestCutMm(toSolve(task, counted));
-  const shallowest = leastCut(toSolve(task, [...counted, ...held]));
-  if (leastDeepestMm === null || shallowest.outcome === "impossible") return null;
+  const least = smallestDeepestCut(toSolve(task, counted));
+  if (least === null) return null;
+  const leastDeepestMm = least.deepestMm;
+  const shallowest = leastCut(toSolve(task, [...counted, ...held], least.start));
+  if (shallowest.outcome === "impossible") return null;
   const shallowestPlan = asPlan(task, shallowest, "deepest cut", leastDeepestMm);
   let berthMm = task.spareUMm(shallowestPlan);
   if (leastMarginMm(task, shallowest) >= berthMm) return shallowestPlan;
@@ -61,7 +64,7 @@ export function planBoard(task: PlanTask): CutPlan | null {
     const capped = task.sparePlaces.map(
       (place): CutPlace => ({ ...place, spareMm: null, capMm: place.spareMm - berthMm - hairMm }),
     );
-    const keeping = leastCut(toSolve(task, [...counted, ...held, ...capped]));
+    const keeping = leastCut(toSolve(task, [...counted, ...held, ...capped], shallowest.placement));
     if (keeping.outcome === "impossible") break;
     const plan = asPlan(task, keeping, "thinnest place", leastDeepestMm);
     const uMm = task.spareUMm(plan);
@@ -74,14 +77,17 @@ export function planBoard(task: PlanTask): CutPlan | null {
   return gains ? { ...thickest, leastDeepestMm } : shallowestPlan;
 }
 
-/**
- * Of all plans, the most that the place with least to spare can keep above its limit beyond the uncertainty; null where no
- * thickness is known or no target is possible.
- */
-export function mostToSpareMm(task: PlanTask): number | null {
+/** What the place with least to spare can keep above its limit beyond the uncertainty, and whether it is an edge. */
+export type MostToSpare = { readonly mm: number; readonly isEdge: boolean };
+
+/** Of all plans, the most that can be kept; null where no thickness is known or no target is possible. */
+export function mostToSpare(task: PlanTask): MostToSpare | null {
   if (task.sparePlaces.length === 0) return null;
   const thickest = thickestPlan(task);
-  return thickest && leastMarginMm(task, thickest) - task.spareUMm(thickest);
+  if (thickest === null) return null;
+  const leftMm = (place: SparePlace): number => place.spareMm - cutAtMm(thickest, task, place);
+  const least = task.sparePlaces.reduce((one, other) => (leftMm(other) < leftMm(one) ? other : one));
+  return { mm: leftMm(least) - task.spareUMm(thickest), isEdge: least.isEdge };
 }
 
 /** The plan that leaves the thinnest place thickest, however deep it cuts elsewhere. */
@@ -100,23 +106,27 @@ function asPlan(task: PlanTask, found: Found, spares: CutPlan["spares"], leastDe
 }
 
 /** The deepest cut of the same task if some readings were not there (a worn place left or filled). */
-export function deepestCutWithoutMm(task: PlanTask, left: ReadonlySet<WornReading>): number | null {
+export function deepestCutWithoutMm(task: PlanTask, plan: CutPlan, left: ReadonlySet<WornReading>): number | null {
   const kept = task.places.filter((place) => !place.readings.some((reading) => left.has(reading)));
-  return smallestDeepestCutMm(
-    toSolve(
-      task,
-      kept.map((place): CutPlace => ({ ...place, spareMm: 0, capMm: null })),
-    ),
-  );
+  const counted = kept.map((place): CutPlace => ({ ...place, spareMm: 0, capMm: null }));
+  return smallestDeepestCut(toSolve(task, counted, plan.placement))?.deepestMm ?? null;
 }
 
 function greatest(numbers: readonly number[]): number {
   return numbers.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
 }
 
-function toSolve(task: PlanTask, places: readonly CutPlace[]): LeastCutTask {
-  const { frame, start, bounds } = task.choice;
-  return { frame, start, bounds, places, allowanceMm: task.allowanceMm, areaPlaces: task.areaPlaces };
+/** `start`: the placement of a plan for nearly the same, from where the programme settles sooner. */
+function toSolve(task: PlanTask, places: readonly CutPlace[], start?: Placement): LeastCutTask {
+  const { frame, bounds } = task.choice;
+  return {
+    frame,
+    start: start ?? task.choice.start,
+    bounds,
+    places,
+    allowanceMm: task.allowanceMm,
+    areaPlaces: task.areaPlaces,
+  };
 }
 
 /** The least of (before − limit − cut) over the places of known thickness; Infinity without any. */

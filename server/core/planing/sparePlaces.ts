@@ -23,6 +23,7 @@ export function sparePlaces(
       xMm,
       yMm,
       presentMm: isCentre ? unwornMm - wearOfMapMm(map, xMm, yMm) : unwornMm,
+      isEdge: !isCentre,
       spareMm: thicknessMm - (isCentre ? instrument.centreLimitMm.value : instrument.edgeLimitMm.value),
     };
   });

@@ -86,14 +86,14 @@ export function targetShape(frame: TargetFrame, placement: Placement): SurfaceSh
 }
 
 /** How the two hollow coefficients of a placed target answer to its placement, in the order of placementNames. */
-export type HollowAnswers = { readonly lowest: Float64Array; readonly highest: Float64Array };
+type HollowAnswers = { readonly lowest: Float64Array; readonly highest: Float64Array };
 
 /**
  * A straightedge rests on the ends of a concave target, so the hollow it shows answers to a parameter as the height of the
  * line between the ends does, less the height of the target at the deepest place. The coefficients answer such that the
  * shown hollows come out as placed.
  */
-export function hollowAnswers(frame: TargetFrame, shape: SurfaceShape): HollowAnswers {
+function hollowAnswers(frame: TargetFrame, shape: SurfaceShape): HollowAnswers {
   return {
     lowest: coefficientAnswers(shownAnswers(frame, shape, "lowest"), "hollowLowestMm"),
     highest: coefficientAnswers(shownAnswers(frame, shape, "highest"), "hollowHighestMm"),
@@ -109,23 +109,25 @@ function coefficientAnswers(shown: Float64Array, own: "hollowLowestMm" | "hollow
   });
 }
 
-const shapeGradient = () => new Float64Array(parameterNames.length);
+/** Writes the derivatives of a target's height at a place, by its placement, into `gradient` from `offset`. */
+type TargetGradient = (place: Place, gradient: Float64Array, offset: number) => void;
 
-/** Derivatives of the target's height at a place by its placement, written into `gradient` from `offset`. */
-export function writeTargetGradient(
-  frame: TargetFrame,
-  shape: SurfaceShape,
-  answers: HollowAnswers,
-  place: Place,
-  gradient: Float64Array,
-  offset: number,
-): void {
+export function targetGradient(frame: TargetFrame, shape: SurfaceShape): TargetGradient {
+  const { lowest, highest } = hollowAnswers(frame, shape);
+  const lowestColumn = parameterNames.indexOf("hollowLowestMm");
+  const highestColumn = parameterNames.indexOf("hollowHighestMm");
   const byShape = shapeGradient();
-  writeHeightGradient(frame.unworn.plan, shape, place.xMm, place.yMm, byShape);
-  for (let j = 0; j < placementNames.length; j += 1) {
-    const direct = j < 7 ? byShape[j] : 0;
-    gradient[offset + j] = direct + byShape[7] * answers.lowest[j] + byShape[8] * answers.highest[j];
-  }
+  return (place, gradient, offset) => {
+    writeHeightGradient(frame.unworn.plan, shape, place.xMm, place.yMm, byShape);
+    for (let j = 0; j < placementNames.length; j += 1) {
+      const direct = j < lowestColumn ? byShape[j] : 0;
+      gradient[offset + j] = direct + byShape[lowestColumn] * lowest[j] + byShape[highestColumn] * highest[j];
+    }
+  };
+}
+
+function shapeGradient(): Float64Array {
+  return new Float64Array(parameterNames.length);
 }
 
 /** Derivatives of the hollow shown under an outer string by the shape's parameters. */

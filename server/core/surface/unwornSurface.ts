@@ -52,7 +52,7 @@ const deepestSpread = 0.06;
 /** The noise is never taken to be finer than this, mm: exact artificial readings would divide by nothing. */
 const leastNoiseMm = 1e-6;
 /** A surface stands still when no reading's height on it moves by more than this share of the noise. */
-const stillShare = 1e-3;
+const stillShare = 1e-2;
 const mostRounds = 40;
 const mostTipRounds = 6;
 /** The tip's compensation stands still when the surface does within this, mm. */
@@ -74,7 +74,7 @@ export function fitUnwornSurface(readings: Readings, instrument: Instrument, gau
   for (let round = 0; round < mostTipRounds && gauge.tipRadiusMm > 0 && fit.outcome === "fitted"; round += 1) {
     const before = fit.shape;
     compensated = compensatedOn(before);
-    fit = likeliest(before, compensated.readings, problem);
+    fit = settled(unsettled(fit, compensated.readings, problem), compensated.readings, problem);
     if (fit.outcome === "fitted" && largestChangeMm(plan, before, fit.shape, compensated.readings) < stillTipMm) break;
   }
   if (fit.outcome === "not-fitted") return fit;
@@ -143,7 +143,7 @@ const undetermined: NotFitted = {
 
 /** Rounds of ordinary least squares and of the expectile; both problems are convex, so a few are enough. */
 const ordinaryRounds = 3;
-const expectileRounds = 6;
+const expectileRounds = 5;
 /** How much readings below the surface count in the expectiles that the mixture is started from. */
 const belowShares = [0.1, 0.3];
 /** What the mixture starts from: a usual share of unworn readings, and wear ten times as deep as the noise. */
@@ -154,31 +154,41 @@ const firstNoiseMm = 0.05;
 
 /** The mixture's surface from each start; the likelier one. */
 function likeliest(start: SurfaceShape, readings: readonly CompensatedReading[], problem: Problem): Fit | NotFitted {
-  const fits = belowShares.map((share) => settled(raised(start, readings, problem, share), readings, problem));
+  const ordinary = expectile(start, readings, problem, 1, ordinaryRounds);
+  if (ordinary === null) return undetermined;
+  const fits = belowShares.map((share) => {
+    const raised = expectile(ordinary, readings, problem, share, expectileRounds);
+    return raised ? settled(standingOn(raised, readings, problem), readings, problem) : undetermined;
+  });
   return fits.reduce((best, fit) => {
     if (fit.outcome === "not-fitted") return best;
     return best.outcome === "not-fitted" || fit.logLikelihood > best.logLikelihood ? fit : best;
   });
 }
 
-/** Ordinary least squares, raised to the upper readings by the expectile. */
-function raised(
+/** Least squares in which readings below the surface count `belowShare` of those above; 1 is ordinary least squares. */
+function expectile(
   start: SurfaceShape,
   readings: readonly CompensatedReading[],
   problem: Problem,
   belowShare: number,
-): Standing | NotFitted {
-  const { plan, floorMm } = problem;
+  rounds: number,
+): SurfaceShape | null {
   let shape = start;
-  for (let round = 0; round < ordinaryRounds + expectileRounds; round += 1) {
-    const residuals = residualsMm(readings, plan, shape);
-    const weights = residuals.map((r) => (round < ordinaryRounds || r > 0 ? 1 : belowShare));
+  for (let round = 0; round < rounds; round += 1) {
+    const residuals = residualsMm(readings, problem.plan, shape);
+    const weights = residuals.map((r) => (r > 0 ? 1 : belowShare));
     const step = stepWith(readings, problem, shape, residuals, weights, firstNoiseMm);
-    if (step.outcome === "undetermined") return undetermined;
+    if (step.outcome === "undetermined") return null;
     shape = step.shape;
   }
-  const above = residualsMm(readings, plan, shape).filter((r) => r > 0);
-  const noiseMm = Math.max(floorMm, above.length === 0 ? 0 : median(above) / medianOfHalfNormal);
+  return shape;
+}
+
+/** Where the mixture starts from a shape: the noise judged from the readings above it. */
+function standingOn(shape: SurfaceShape, readings: readonly CompensatedReading[], problem: Problem): Standing {
+  const above = residualsMm(readings, problem.plan, shape).filter((r) => r > 0);
+  const noiseMm = Math.max(problem.floorMm, above.length === 0 ? 0 : median(above) / medianOfHalfNormal);
   return {
     outcome: "standing",
     shape,
@@ -187,18 +197,26 @@ function raised(
   };
 }
 
+/** A fit whose readings have moved under it: its noise is at least what they now scatter, where unworn. */
+function unsettled(fit: Fit, readings: readonly CompensatedReading[], problem: Problem): Standing {
+  const residuals = residualsMm(readings, problem.plan, fit.shape);
+  let squares = 0;
+  let counted = 0;
+  fit.unworn.forEach((p, i) => {
+    squares += p * residuals[i] ** 2;
+    counted += p;
+  });
+  const noiseMm = Math.max(fit.scales.noiseMm, Math.sqrt(squares / counted));
+  return { outcome: "standing", shape: fit.shape, scales: { ...fit.scales, noiseMm }, unworn: fit.unworn };
+}
+
 /** Median of |e| for e normal with standard deviation 1. */
 const medianOfHalfNormal = 0.674_489_75;
 /** The least weight in a step of a reading that is worn for sure: it must not drop out of the design. */
 const leastWeight = 0.01;
 
 /** The mixture, round by round until the surface stands still. */
-function settled(
-  from: Standing | Fit | NotFitted,
-  readings: readonly CompensatedReading[],
-  problem: Problem,
-): Fit | NotFitted {
-  if (from.outcome === "not-fitted") return from;
+function settled(from: Standing, readings: readonly CompensatedReading[], problem: Problem): Fit | NotFitted {
   const { plan, floorMm } = problem;
   const parameters = plan.ridge ? parameterNames.length : parameterNames.length - 2;
   const around = neighbourhood(readings, plan.lengthMm, problem.meanWidthMm);

@@ -6,6 +6,7 @@
  */
 import type { Figure } from "../board/instrument.ts";
 import type { Change, Decision } from "../examination.ts";
+import type { MostToSpare } from "../planing/planingPlan.ts";
 import { decide, type Facts } from "./decide.ts";
 import type { Findings } from "./findings.ts";
 import type { Need } from "./needs.ts";
@@ -17,8 +18,8 @@ export type OtherSetting = { readonly key: string; readonly value: string };
 export type Tried = {
   /** Null where the settings don't fit together. */
   readonly decisionWith: (settings: readonly OtherSetting[]) => Decision | null;
-  /** Of all plans, the most that the thinnest place can keep above its limit beyond the uncertainty; null without thickness. */
-  readonly mostToSpareMm: () => number | null;
+  /** Of all plans, the most that can be kept of the wood above the limits; null without thickness. */
+  readonly mostToSpare: () => MostToSpare | null;
 };
 
 export function wouldChange(
@@ -32,7 +33,6 @@ export function wouldChange(
     ...otherWearLimit(findings, needs),
     ...otherTolerances(findings, needs),
     ...otherRadius(findings, needs),
-    ...otherEdgeLimit(findings, decision, tried),
     ...otherBuild(facts),
   ];
   return [
@@ -40,6 +40,7 @@ export function wouldChange(
       const would = tried.decisionWith(other);
       return would === null || would === decision ? [] : [{ what, says, decision: would }];
     }),
+    ...otherEdgeLimit(findings, facts, decision, tried),
     ...measurements(findings, needs, facts, decision),
   ];
 }
@@ -89,25 +90,27 @@ function otherRadius({ instrument, shape }: Findings, needs: readonly Need[]): r
   ];
 }
 
-/** The edge limit, moved just to the other side of what the best plan can keep beyond the uncertainty. */
-function otherEdgeLimit({ instrument, planing }: Findings, decision: Decision, tried: Tried): readonly Candidate[] {
+/**
+ * The edge limit, moved just to the other side of what the best plan can keep beyond the uncertainty: a hair more and no plan is
+ * clear of it, a hair less and one is.
+ */
+function otherEdgeLimit(findings: Findings, facts: Facts, decision: Decision, tried: Tried): readonly Change[] {
   const mayTurn = decision === "dress" || decision === "shape" || decision === "borderline" || decision === "replace";
-  if (!mayTurn || !planing) return [];
-  const toSpareMm = tried.mostToSpareMm();
-  if (toSpareMm === null) return [];
-  const limit = instrument.edgeLimitMm;
-  const turnsAtMm = limit.value + toSpareMm;
-  const isClear = toSpareMm >= 0;
-  const limitMm = isClear ? hundredthAbove(turnsAtMm) : hundredthBelow(turnsAtMm);
+  const spare = mayTurn && facts.marginBeforeMm && facts.marginAfterMm ? tried.mostToSpare() : null;
+  if (!spare?.isEdge || !facts.marginBeforeMm || !facts.marginAfterMm) return [];
+  const limit = findings.instrument.edgeLimitMm;
+  const isClear = spare.mm >= 0;
+  const limitMm = isClear ? hundredthAbove(limit.value + spare.mm) : hundredthBelow(limit.value + spare.mm);
   if (limitMm <= 0) return [];
-  return [
-    candidate(
-      "edge_limit",
-      limitMm,
-      `If the edges had to keep ${isClear ? "at least" : "only"} ${told(limitMm)} mm`,
-      limit,
-    ),
-  ];
+  const { u } = facts.marginAfterMm;
+  const would = decide({
+    ...facts,
+    marginBeforeMm: { ...facts.marginBeforeMm, value: facts.marginBeforeMm.value + limit.value - limitMm },
+    marginAfterMm: { value: limit.value + spare.mm - limitMm + u, u },
+  });
+  const says = `If the edges had to keep ${isClear ? "at least" : "only"} ${told(limitMm)} mm`;
+  const { what, says: inFull } = candidate("edge_limit", limitMm, says, limit);
+  return would === decision ? [] : [{ what, says: inFull, decision: would }];
 }
 
 function candidate(key: string, value: number, says: string, now: Figure): Candidate {

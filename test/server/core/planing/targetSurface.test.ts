@@ -2,13 +2,12 @@
 import { describe, expect, test } from "vitest";
 import { stringYMm } from "../../../../server/core/board/stringPaths.ts";
 import {
-  hollowAnswers,
   ownFrame,
   type Placement,
   placementNames,
+  targetGradient,
   targetShape,
   workshopFrame,
-  writeTargetGradient,
 } from "../../../../server/core/planing/targetSurface.ts";
 import { heightMm } from "../../../../server/core/surface/idealSurface.ts";
 import { hollowOfShape } from "../../../../server/core/surface/straightedge.ts";
@@ -69,7 +68,7 @@ describe.each(boards)("a target placed on $board", ({ instrument }) => {
   });
 
   test.each(placementNames)("moves with its %s as its derivative says", (name) => {
-    const answers = hollowAnswers(frame, shape);
+    const gradientAt = targetGradient(frame, shape);
     const gradient = new Float64Array(placementNames.length + 2);
     const step = name === "pitch" ? 1e-6 : 1e-4;
     const j = placementNames.indexOf(name);
@@ -80,7 +79,7 @@ describe.each(boards)("a target placed on $board", ({ instrument }) => {
       [200, -13],
       [265, 18],
     ] as const) {
-      writeTargetGradient(frame, shape, answers, { xMm, yMm }, gradient, 2);
+      gradientAt({ xMm, yMm }, gradient, 2);
       const moved = (by: number) =>
         heightMm(frame.unworn.plan, targetShape(frame, { ...placement, [name]: placement[name] + by }), xMm, yMm);
       const byDifference = (moved(step) - moved(-step)) / (2 * step);
