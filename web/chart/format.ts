@@ -23,8 +23,18 @@ export const soundingText = (mm: number): string => fixed(mm * 100, 0);
 /** A place along or across the board to the millimetre: 70. */
 export const placeText = (mm: number): string => fixed(mm, 0);
 
-/** A radius to the half millimetre or finer where it is given so: 65, 66.5. */
-export const radiusText = (mm: number): string => (Number.isInteger(mm) ? fixed(mm, 0) : fixed(mm, 1));
+/** A depth with its uncertainty, or the least it can be where the tip may not have reached the bottom. */
+export const depthWords = (mm: number, u: number, atLeast: boolean): string =>
+  atLeast ? `at least ${depthText(mm)}` : measuredText(mm, u);
+
+/** A radius to a tenth: 65.0, 66.5. */
+export const radiusText = (mm: number): string => fixed(mm, 1);
+
+/** A setting's number as a workshop writes it, with no more digits than it has: 1.5, 0.25, 65. */
+export const settingText = (value: number): string => String(Number(value.toFixed(3))).replace("-", minus);
+
+/** From and to, to a tenth: 63.0–67.0. */
+export const radiusRangeText = (fromMm: number, toMm: number): string => `${radiusText(fromMm)}–${radiusText(toMm)}`;
 
 /** A quantity with its expanded uncertainty: 0.43 ± 0.02. A measured value never shows ± 0.00. */
 export const measuredText = (mm: number, u: number): string =>
@@ -53,5 +63,5 @@ export const volumeText = (mm3: number): string => `${fixed(mm3 / 1000, 1)} cm³
 /** A depth contour's label: as few digits as say it (0.05, 0.1). */
 export const contourText = (mm: number): string => String(Number(Math.abs(mm).toFixed(3)));
 
-/** A scatter in micrometres: 9 µm. */
-export const micrometreText = (mm: number): string => `${fixed(mm * 1000, 0)}${noBreak}µm`;
+/** The scatter of the readings, finer than a depth since it is a tenth of one: 0.011 mm. */
+export const scatterText = (mm: number): string => `${fixed(mm, 3)}${noBreak}mm`;

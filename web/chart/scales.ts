@@ -2,7 +2,8 @@
  * Scales of the drawing: one x for plan and profiles, widths and heights in stated, rounded proportion to it.
  *
  * Room in px and instrument in mm -> scales. A board is twenty times as long as it is wide at the nut, so widths are drawn larger than
- * lengths by a rounded factor that the drawing states; drawing nearer, lengths catch up with widths until the plan is true.
+ * lengths by a rounded factor that the drawing states; drawing nearer, lengths catch up with widths until the plan is true. With
+ * true widths the plan is to scale at any nearness.
  */
 import { type ScaleLinear, scaleLinear } from "d3";
 import type { Instrument } from "../../server/core/board/instrument.ts";
@@ -35,6 +36,7 @@ export function planScales(
   widthPx: number,
   margins: Margins,
   nearness: Nearness = wholeBoard,
+  hasTrueWidths = false,
 ): PlanScales {
   const lengthMm = instrument.boardLengthMm.value;
   const roomPx = widthPx - margins.left - margins.right;
@@ -43,7 +45,7 @@ export function planScales(
   const endMm = 2 * halfWidthMm(instrument, lengthMm);
   const wholeFactor = widthFactors.find((k) => nutMm * wholePxPerMm * k >= leastNutPx) ?? widthFactors.at(-1)!;
   const pxPerMm = wholePxPerMm * nearness.times;
-  const widthFactor = Math.max(1, wholeFactor / nearness.times);
+  const widthFactor = hasTrueWidths ? 1 : Math.max(1, wholeFactor / nearness.times);
   const acrossPx = endMm * pxPerMm * widthFactor;
   const heightPx = Math.round(margins.top + acrossPx + margins.bottom);
   const lastMm = lengthMm - lengthMm / nearness.times;

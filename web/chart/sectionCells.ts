@@ -1,13 +1,14 @@
 /**
  * Where each section across stands on the sheet, and at which scale.
  *
- * Sections in mm, room in px -> cells. Three ways to lay them: stacked beside the plan, side by side as a strip to swipe, or in rows for
- * print. All share one scale across and one rounded factor for departures from the unworn arc.
+ * Sections in mm, room in px -> cells. Two ways to lay them: stacked beside the plan, or in rows under it, as many in a row as stand
+ * clear (a tablet, a telephone, paper): all are seen at once. All share one scale across and one rounded factor for
+ * departures from the unworn arc.
  */
 import type { Examination, Section } from "../../server/core/examination.ts";
 import { levelOf } from "./sectionLevel.ts";
 
-export type SectionsWay = "stack" | "strip" | "rows";
+export type SectionsWay = "stack" | "rows";
 
 export type SectionCell = {
   readonly section: Section;
@@ -34,8 +35,8 @@ export const sectionLabelPx = 58;
 /** From the top of a cell to the crown of its arc. */
 export const crownPx = 14;
 
-const stripCellPx = 220;
-const cellsInRow = 7;
+/** Least width of a cell in a row: an arc of some 90 px and the crossline's distance. */
+const leastCellPx = 145;
 /** No more sections than a page has room for; the chosen one is always among them. */
 const mostSections = 14;
 
@@ -46,7 +47,8 @@ export function laySections(
   way: SectionsWay,
 ): SectionsLayout {
   const shown = shownSections(examination.sections, chosen);
-  const widthPx = { stack: roomPx, strip: stripCellPx, rows: roomPx / cellsInRow }[way];
+  const cellsInRow = way === "stack" ? 1 : Math.max(1, Math.min(shown.length, Math.floor(roomPx / leastCellPx)));
+  const widthPx = roomPx / cellsInRow;
   const pxPerMm = (widthPx - sectionLabelPx) / examination.instrument.widthEndMm.value;
   const factor = departureFactor(
     shown.map(({ section }) => section),
@@ -63,13 +65,11 @@ export function laySections(
       stackedPx += needed[i]!;
       return cell;
     }
-    const row = way === "rows" ? Math.floor(i / cellsInRow) : 0;
-    const column = way === "rows" ? i % cellsInRow : i;
     return {
       section,
       index,
-      leftPx: column * widthPx,
-      topPx: sectionsHeadPx + row * tallest,
+      leftPx: (i % cellsInRow) * widthPx,
+      topPx: sectionsHeadPx + Math.floor(i / cellsInRow) * tallest,
       widthPx,
       heightPx: tallest,
     };
@@ -78,7 +78,7 @@ export function laySections(
     cells,
     pxPerMm,
     factor,
-    widthPx: Math.max(roomPx, ...cells.map((cell) => cell.leftPx + cell.widthPx)),
+    widthPx: roomPx,
     heightPx: Math.max(sectionsHeadPx, ...cells.map((cell) => cell.topPx + cell.heightPx)) + 8,
   };
 }

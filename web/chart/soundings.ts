@@ -1,12 +1,14 @@
 /**
- * Soundings: which readings stand on the chart as a number, and which as a dot.
+ * Soundings: which readings stand on the chart as a number, and which as a mark.
  *
  * Points and a field's quantity -> marks in px. Repeats of a place are averaged. A reading within its noise (2 standard deviations) is a
- * small dot: it says "read, nothing found". The rest are written in hundredths of a millimetre, the deepest first, wherever there
- * is room; one without room is a full dot. Drawing nearer makes room for more.
+ * tiny dot: it says "read, nothing found". The rest are written in hundredths of a millimetre, the deepest first: over their
+ * place where there is room, else beside a mark at their place, else as that mark alone. Drawing larger makes room for more.
+ * However many readings there are, only the deepest of each small square of the drawing is looked at, so a scan stays cheap.
  */
 import type { Examination, Point } from "../../server/core/examination.ts";
-import { type Clearing, textBox } from "./clearing.ts";
+import type { PlaceMm } from "./board.ts";
+import { type Box, type Clearing, textBox } from "./clearing.ts";
 import { soundingText } from "./format.ts";
 import type { MapKind } from "./palette.ts";
 import type { PlanScales } from "./scales.ts";
@@ -15,10 +17,19 @@ export type Sounding = {
   readonly xMm: number;
   readonly yMm: number;
   readonly depthMm: number;
-  readonly show: "number" | "crowded" | "noise";
+  readonly show: "number" | "beside" | "crowded" | "noise";
+  /** From the place to the middle of its number, px. */
+  readonly asidePx: number;
 };
 
 const soundingSizePx = 13;
+/** Sides of the squares of which only the deepest reading is drawn, px: the least that leaves few enough to draw. */
+const squaresPx = [8, 12, 18, 27, 40] as const;
+const mostMarks = 700;
+/** Half a mark's breadth, px. */
+const markPx = 3;
+/** Radius of the ring about the deepest place, px: its number claims the ring's room. */
+export const ringPx = 12;
 
 /** Depth below which a reading can't be told from noise, mm: two standard deviations. */
 export function noiseFloorMm(examination: Examination): number {
@@ -36,32 +47,35 @@ export function soundings(
   kind: MapKind,
   scales: PlanScales,
   room: Clearing,
+  ringed: PlaceMm | null,
 ): readonly Sounding[] {
   const floorMm = noiseFloorMm(examination);
-  const places = averaged(examination.points, kind);
-  const byDepth = [...places].sort((a, b) => b.depthMm - a.depthMm);
-  const dots = new Set<string>();
-  const marks: Sounding[] = [];
-  for (const place of byDepth) {
+  const isRinged = (place: Place) => ringed !== null && Math.hypot(place.xMm - ringed[0], place.yMm - ringed[1]) < 0.5;
+  const places = thinned(averaged(examination.points, kind), scales);
+  const ringedFirst = [...places].sort((a, b) => Number(isRinged(b)) - Number(isRinged(a)) || b.depthMm - a.depthMm);
+  return ringedFirst.flatMap((place): Sounding[] => {
     const x = scales.x(place.xMm);
     const y = scales.y(place.yMm);
-    const isSure = place.depthMm >= floorMm || kind === "cut";
+    if (place.depthMm < floorMm && kind !== "cut") {
+      return room.isFree(around(x, y, 1.5)) ? [{ ...place, show: "noise", asidePx: 0 }] : [];
+    }
     const text = soundingText(place.depthMm);
-    if (isSure && room.claim(textBox(x, y, text, soundingSizePx))) {
-      marks.push({ ...place, show: "number" });
-      continue;
+    const box = textBox(x, y, text, soundingSizePx, 0.5);
+    if (room.claim(isRinged(place) ? union(box, around(x, y, ringPx)) : box)) {
+      return [{ ...place, show: "number", asidePx: 0 }];
     }
-    const cell = `${Math.round(x / 4)} ${Math.round(y / 4)}`;
-    if (dots.has(cell)) continue;
-    dots.add(cell);
-    if (room.isFree({ left: x - 1.5, right: x + 1.5, top: y - 1.5, bottom: y + 1.5 })) {
-      marks.push({ ...place, show: isSure ? "crowded" : "noise" });
+    const asidePx = markPx + 2 + (box.right - box.left) / 2;
+    for (const side of [asidePx, -asidePx]) {
+      const both = union(around(x, y, markPx), textBox(x + side, y, text, soundingSizePx, 0.5));
+      if (isInPlan(both, scales) && room.claim(both)) return [{ ...place, show: "beside", asidePx: side }];
     }
-  }
-  return marks;
+    return room.claim(around(x, y, markPx)) ? [{ ...place, show: "crowded", asidePx: 0 }] : [];
+  });
 }
 
-function averaged(points: readonly Point[], kind: MapKind): readonly { xMm: number; yMm: number; depthMm: number }[] {
+type Place = { readonly xMm: number; readonly yMm: number; readonly depthMm: number };
+
+function averaged(points: readonly Point[], kind: MapKind): readonly Place[] {
   const places = new Map<string, { xMm: number; yMm: number; sumMm: number; count: number }>();
   for (const point of points) {
     const depthMm = soundedMm(point, kind);
@@ -76,3 +90,41 @@ function averaged(points: readonly Point[], kind: MapKind): readonly { xMm: numb
   }
   return [...places.values()].map(({ xMm, yMm, sumMm, count }) => ({ xMm, yMm, depthMm: sumMm / count }));
 }
+
+function thinned(places: readonly Place[], scales: PlanScales): readonly Place[] {
+  let kept = places;
+  for (const squarePx of squaresPx) {
+    kept = deepestOfSquares(kept, scales, squarePx);
+    if (kept.length <= mostMarks) break;
+  }
+  return kept;
+}
+
+function deepestOfSquares(places: readonly Place[], scales: PlanScales, squarePx: number): readonly Place[] {
+  const [fromMm, toMm] = scales.x.domain() as [number, number];
+  const deepest = new Map<number, Place>();
+  for (const place of places) {
+    if (place.xMm < fromMm || place.xMm > toMm) continue;
+    const square = Math.floor(scales.y(place.yMm) / squarePx) * 100_000 + Math.floor(scales.x(place.xMm) / squarePx);
+    const other = deepest.get(square);
+    if (other === undefined || place.depthMm > other.depthMm) deepest.set(square, place);
+  }
+  return [...deepest.values()];
+}
+
+const around = (x: number, y: number, px: number): Box => ({
+  left: x - px,
+  right: x + px,
+  top: y - px,
+  bottom: y + px,
+});
+
+const union = (a: Box, b: Box): Box => ({
+  left: Math.min(a.left, b.left),
+  right: Math.max(a.right, b.right),
+  top: Math.min(a.top, b.top),
+  bottom: Math.max(a.bottom, b.bottom),
+});
+
+const isInPlan = (box: Box, scales: PlanScales): boolean =>
+  box.left > scales.margins.left && box.right < scales.widthPx - scales.margins.right;

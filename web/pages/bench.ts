@@ -6,14 +6,22 @@
 import type { Examination } from "../../server/core/examination.ts";
 import type { Answer, Example, Given, KindEntry } from "../api.ts";
 import { deepestReadingIn } from "../chart/deepestReading.ts";
+import { boardHead } from "../views/boardHead.ts";
 import { element, fill } from "../views/element.ts";
 import { drawFaults } from "../views/faults.ts";
-import { drawCautions, drawPlaning, drawReadings, drawShape, drawThickness, drawWornPlaces } from "../views/tables.ts";
+import { drawPlaning } from "../views/planingTable.ts";
+import { drawShape } from "../views/shapeTables.ts";
+import { drawSheetFoot } from "../views/sheetFoot.ts";
+import { drawCautions, drawReadings, drawThickness, drawWornPlaces } from "../views/tables.ts";
 import { drawVerdict } from "../views/verdict.ts";
+import { boardLines, footWords } from "./boardWords.ts";
 import { type Brought, sortBrought } from "./broughtFiles.ts";
 import { drawing } from "./drawing.ts";
 import { listenForDrops } from "./drops.ts";
+import { type FileSettings, fileSettingsOf } from "./fileSettings.ts";
+import { noticeAbout } from "./notice.ts";
 import { settingsDrawer } from "./settingsDrawer.ts";
+import { changedByYou, type Said, saidForNewBoard } from "./settingsSaid.ts";
 
 /** What the page asks of the server. */
 export type Service = {
@@ -38,6 +46,7 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
   const kindSelect = element("select", { id: "instrument" }, element("option", { value: "" }, "as the file says"));
   const settingsButton = element("button", { type: "button" }, "Settings");
   const welcome = element("p", { class: "welcome" });
+  const notice = element("section", { class: "notice", role: "status" });
   const faults = element("section", { class: "faults", role: "alert", "aria-label": "Faults", hidden: true });
   const formerMark = element("p", { class: "former-mark", hidden: true });
   const verdict = element("header", { class: "verdict" });
@@ -48,6 +57,7 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
   const thickness = element("section", { class: "thickness" });
   const readings = element("section", { class: "readings" });
   const cautions = element("section", { class: "cautions" });
+  const foot = element("footer", { class: "sheet-foot" });
   const answer = element(
     "div",
     { class: "answer", hidden: true },
@@ -55,6 +65,7 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
     verdict,
     sheet,
     element("div", { class: "notes" }, places, planing, thickness, shape, readings, cautions),
+    foot,
   );
   const dropHere = element("div", { class: "drop-here", hidden: true }, "Drop readings here, and thickness with them");
   body.append(
@@ -68,29 +79,33 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
       bring,
       picker,
     ),
-    element("main", {}, welcome, faults, answer),
+    element("main", {}, welcome, notice, faults, answer),
     dropHere,
   );
   const drawn = drawing(sheet);
 
   let brought: Brought = { readings: null, thickness: null };
-  let said: Readonly<Record<string, string>> = {};
+  let waiting: File | null = null;
+  let inFile: FileSettings = new Map();
+  let said: Said = {};
   let good: Examination | null = null;
   let wasFaulty = false;
   let opened: Example | null = null;
   let turn = 0;
 
   async function examineBrought(): Promise<void> {
-    if (brought.readings === null) {
-      showFaulty({ outcome: "failed", why: "A thickness file alone says nothing about wear: bring the readings too." });
-      return;
-    }
+    const { readings, thickness } = brought;
+    if (readings === null) return;
     const mine = ++turn;
+    kindSelect.value = said.instrument ?? "";
     body.setAttribute("aria-busy", "true");
-    const settings = kindSelect.value === "" ? said : { ...said, instrument: kindSelect.value };
-    const result = await service.examine({ readings: brought.readings, thickness: brought.thickness, settings });
+    const [result, settings] = await Promise.all([
+      service.examine({ readings, thickness, settings: said }),
+      fileSettingsOf(readings),
+    ]);
     if (mine !== turn) return;
     body.removeAttribute("aria-busy");
+    inFile = settings;
     if (result.outcome === "examined") showGood(result.examination);
     else showFaulty(result);
   }
@@ -103,7 +118,12 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
     answer.hidden = false;
     answer.classList.remove("former");
     const { instrument } = examination;
-    drawVerdict(verdict, examination, boardLines(examination, brought, opened));
+    const words = { lines: boardLines(examination, brought, opened), changed: changedByYou(said) };
+    drawVerdict(
+      verdict,
+      examination,
+      boardHead(words, () => say({})),
+    );
     drawn.show(examination);
     drawWornPlaces(places, examination, (place) => {
       const [xMm, yMm] = deepestReadingIn(place, examination);
@@ -115,7 +135,12 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
     drawThickness(thickness, examination);
     drawReadings(readings, examination);
     drawCautions(cautions, examination);
+    drawFoot();
     document.title = `${instrument.kind} ${instrument.size} · Boardtrue`;
+  }
+
+  function drawFoot(): void {
+    if (good !== null) drawSheetFoot(foot, footWords(good, brought, inFile, said), new Date());
   }
 
   function showFaulty(result: Exclude<Answer, { outcome: "examined" }>): void {
@@ -135,25 +160,42 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
 
   async function take(files: readonly File[]): Promise<void> {
     if (files.length === 0) return;
-    brought = await sortBrought(files, brought, wasFaulty);
+    const before = { onSheet: brought, isExample: opened !== null, waiting, isMending: wasFaulty };
+    const sorted = await sortBrought(files, before);
+    waiting = sorted.waiting;
+    fill(welcome);
+    const isNewBoard = sorted.board !== null && sorted.board.readings !== brought.readings && !wasFaulty;
+    const { kept, letGo } = isNewBoard ? saidForNewBoard(said) : { kept: {}, letGo: {} };
+    fill(notice, ...noticeAbout(sorted, kept, letGo).map((line) => element("p", {}, line)));
+    if (sorted.board === null) {
+      notice.scrollIntoView({ block: "nearest" });
+      return;
+    }
+    brought = sorted.board;
+    if (isNewBoard) said = kept;
     exampleSelect.value = "";
     opened = null;
-    fill(welcome);
     await examineBrought();
   }
 
-  const settings = settingsDrawer(body, (next) => {
+  function say(next: Said): void {
     said = next;
     void examineBrought();
-  });
-  settingsButton.addEventListener("click", () => settings.show(good, said));
+  }
+
+  const settings = settingsDrawer(body, say);
+  settingsButton.addEventListener("click", () => settings.show(good, inFile, said));
   bring.addEventListener("click", () => picker.click());
   picker.addEventListener("change", () => {
     void take([...(picker.files ?? [])]);
     picker.value = "";
   });
-  kindSelect.addEventListener("change", () => void examineBrought());
+  kindSelect.addEventListener("change", () => {
+    const { instrument: _, ...others } = said;
+    say(kindSelect.value === "" ? others : { ...others, instrument: kindSelect.value });
+  });
   listenForDrops(dropHere, (files) => void take(files));
+  addEventListener("beforeprint", drawFoot);
 
   const [kinds, examples] = await Promise.all([service.kinds(), service.examples()]);
   kindSelect.append(...kinds.map((kind) => element("option", { value: kind.instrument }, kind.instrument)));
@@ -161,12 +203,15 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
     ...examples.map((example) => element("option", { value: example.id }, `${example.number} ${example.title}`)),
   );
   const openExample = async (example: Example): Promise<void> => {
-    brought = await sortBrought(await service.exampleFiles(example), { readings: null, thickness: null }, false);
+    const [readingsFile, thicknessFile] = await service.exampleFiles(example);
+    brought = { readings: readingsFile ?? null, thickness: thicknessFile ?? null };
+    waiting = null;
     said = {};
-    kindSelect.value = "";
+    wasFaulty = false;
     exampleSelect.value = example.id;
     opened = example;
     fill(welcome, example.story);
+    fill(notice);
     await examineBrought();
   };
   exampleSelect.addEventListener("change", () => {
@@ -190,15 +235,4 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
       "Drop your own readings (CSV) anywhere on this page, or bring them with the button.",
     );
   }
-}
-
-/** Which board this is, in two lines beside the headline. */
-function boardLines(examination: Examination, brought: Brought, opened: Example | null): readonly [string, string] {
-  const { instrument, readings } = examination;
-  const kind = `${instrument.kind.charAt(0).toUpperCase()}${instrument.kind.slice(1)} ${instrument.size}`;
-  const files = [brought.readings?.name, brought.thickness?.name].filter((name) => name !== undefined).join(" + ");
-  return [
-    opened === null ? kind : `${kind}, loan store no. ${opened.number}`,
-    opened === null ? `${readings.count} readings: ${files}` : `${readings.count} readings`,
-  ];
 }

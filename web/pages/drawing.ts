@@ -53,17 +53,23 @@ export function drawing(parent: HTMLElement): Drawing {
     toolButton(label, name, () => {
       if (examination !== null) choose(step(examination, choice, strings, crosslines));
     });
+  const trueWidths = toolButton("true widths", "Draw widths to the same scale as lengths", () => {
+    hasTrueWidths = !hasTrueWidths;
+    redraw();
+  });
   const lengthwise = element(
     "div",
     {
       class: "lengthwise",
       tabindex: "0",
       role: "application",
-      "aria-label": "Drawing of the board. Up and down choose the string, left and right the crossline.",
+      "aria-label":
+        "Drawing of the board. Up and down choose the string, left and right the crossline; plus and minus draw it larger and smaller, 0 whole.",
       "aria-describedby": "readout",
     },
     element("div", { class: "plan" }, canvas, plan),
     planNote,
+    element("p", { class: "keys origin" }, "Keys: ← → crossline, ↑ ↓ string, + − larger and smaller, 0 whole board."),
     profiles,
   );
   const tools = element(
@@ -80,24 +86,21 @@ export function drawing(parent: HTMLElement): Drawing {
       element("span", { class: "name", "aria-hidden": "true" }, "string"),
       stepButton("▴", "Next higher string", 1, 0),
       stepButton("▾", "Next lower string", -1, 0),
-      element("span", { class: "name", "aria-hidden": "true" }, "view"),
+      element("span", { class: "name view", "aria-hidden": "true" }, "view"),
     ),
-    toolButton("−", "Farther", () => approach(nearness.times / 1.5)),
-    toolButton("+", "Nearer", () => approach(nearness.times * 1.5)),
+    toolButton("−", "Draw the board smaller", () => approach(nearness.times / 1.5)),
+    toolButton("+", "Draw the board larger", () => approach(nearness.times * 1.5)),
     toolButton("whole", "Whole board", () => approach(1)),
+    trueWidths,
   );
-  const strip = element(
-    "div",
-    { class: "strip", tabindex: "0", role: "group", "aria-label": "Sections across the board" },
-    sections,
-  );
-  const left = element("div", {}, tools, readout, lengthwise);
-  fill(parent, left, element("div", { class: "across" }, strip));
+  const across = element("div", { class: "across" }, sections);
+  fill(parent, element("div", {}, tools, readout, lengthwise), across);
 
   let examination: Examination | null = null;
   let kind: MapKind = "wear";
   let nearness: Nearness = wholeBoard;
-  let choice: Choice = { string: 0, crossline: 0 };
+  let hasTrueWidths = false;
+  let choice: Choice = { string: 0, crossline: 0, readAtMm: null };
   let scales: PlanScales | null = null;
   let sheet: Sheet | null = null;
   let rows: ProfileSheet | null = null;
@@ -107,15 +110,16 @@ export function drawing(parent: HTMLElement): Drawing {
   function redraw(): void {
     if (examination === null) return;
     const widthPx = printing() ? sheetPx : Math.max(320, Math.floor(lengthwise.clientWidth));
-    scales = planScales(examination.instrument, widthPx, marginsFor(widthPx), nearness);
+    scales = planScales(examination.instrument, widthPx, marginsFor(widthPx), nearness, hasTrueWidths);
     sheet = sheetOf(examination, kind);
     const ramp = rampOf(printing() ? "print" : scheme(), kind);
     drawWearMap(plan, examination, sheet, scales, ramp);
     drawShading(canvas, examination.instrument, sheet, ramp, scales, legendPlace(scales));
-    rows = layProfiles(examination, scales, printing() ? 58 : widthPx < 900 ? 84 : 76);
+    rows = layProfiles(examination, scales, printing() ? 50 : widthPx < 900 ? 84 : 76);
     drawProfiles(profiles, examination, scales, rows);
     planNote.textContent = planNoteText(examination, sheet, scales);
     for (const button of mapButtons) button.setAttribute("aria-pressed", String(button.dataset.map === kind));
+    trueWidths.setAttribute("aria-pressed", String(hasTrueWidths));
     redrawChoice();
   }
 
@@ -123,11 +127,9 @@ export function drawing(parent: HTMLElement): Drawing {
     if (examination === null || scales === null || rows === null) return;
     drawPlanChoice(plan, examination, scales, choice);
     drawProfileChoice(profiles, examination, scales, rows, choice);
-    const way = printing() ? "rows" : strip.clientWidth < 420 ? "stack" : "strip";
-    const roomPx = printing() ? sheetPx : Math.max(240, strip.clientWidth);
-    const across = laySections(examination, choice.crossline, roomPx, way);
-    drawSections(sections, examination, across, choice);
-    sections.style.width = way === "strip" ? `${across.widthPx}px` : "100%";
+    const roomPx = printing() ? sheetPx : Math.max(240, across.clientWidth);
+    const way = !printing() && roomPx < 420 ? "stack" : "rows";
+    drawSections(sections, examination, laySections(examination, choice.crossline, roomPx, way), choice);
     readout.textContent = readoutText(examination, choice);
   }
 
@@ -161,7 +163,7 @@ export function drawing(parent: HTMLElement): Drawing {
     };
     const move = steps[event.key];
     if (move !== undefined) choose(step(examination, choice, move[0], move[1]));
-    else if (event.key === "+") approach(nearness.times * 1.5);
+    else if (event.key === "+" || event.key === "=") approach(nearness.times * 1.5);
     else if (event.key === "-") approach(nearness.times / 1.5);
     else if (event.key === "0") approach(1);
     else return;
@@ -177,11 +179,11 @@ export function drawing(parent: HTMLElement): Drawing {
     const [x, y] = pointer(event, profiles);
     const distances = rows.rows.map((row) => Math.abs(row.topPx + row.heightPx / 2 - y));
     const { crossline } = choiceAt(examination, [scales.x.invert(x), 0]);
-    choose({ string: distances.indexOf(Math.min(...distances)), crossline });
+    choose({ string: distances.indexOf(Math.min(...distances)), crossline, readAtMm: null });
   });
   sections.addEventListener("click", (event) => {
     const index = (event.target as Element).closest("[data-crossline]")?.getAttribute("data-crossline");
-    if (index !== null && index !== undefined) choose({ ...choice, crossline: Number(index) });
+    if (index !== null && index !== undefined) choose({ ...choice, crossline: Number(index), readAtMm: null });
   });
   let lastWidth = 0;
   new ResizeObserver(() => {

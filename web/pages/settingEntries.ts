@@ -8,51 +8,57 @@ import type { FigureName } from "../../server/core/board/instrument.ts";
 export type SettingEntry = {
   readonly key: string;
   readonly name: string;
-  /** What may be chosen; null: a number is typed. */
+  readonly isLength: boolean;
+  /** What may be chosen, with other words where the value alone says too little; null: a number is typed. */
   readonly choices: readonly string[] | null;
-  /** The figure that holds now. */
+  readonly words: Readonly<Record<string, string>>;
+  /** The examination's figure that holds now. */
   readonly figure: FigureName | null;
-  /** What holds where nothing is said, for keys that no figure shows. */
-  readonly unsaid: string;
+  /** What holds where nobody says anything, for keys that no figure shows. */
+  readonly otherwise: string;
 };
 
-const choice = (key: string, name: string, choices: readonly string[], unsaid: string): SettingEntry => ({
-  key,
-  name,
-  choices,
-  figure: null,
-  unsaid,
-});
+const plain = { isLength: false, choices: null, words: {}, figure: null, otherwise: "" } as const;
+
+const choice = (
+  key: string,
+  name: string,
+  choices: readonly string[],
+  otherwise: string,
+  words: SettingEntry["words"] = {},
+): SettingEntry => ({ ...plain, key, name, choices, otherwise, words });
 const length = (key: string, name: string, figure: FigureName): SettingEntry => ({
+  ...plain,
   key,
   name,
-  choices: null,
+  isLength: true,
   figure,
-  unsaid: "",
 });
-const gauge = (key: string, name: string, unsaid: string): SettingEntry => ({
+const gauge = (key: string, name: string, otherwise: string, words: SettingEntry["words"] = {}): SettingEntry => ({
+  ...plain,
   key,
   name,
-  choices: null,
-  figure: null,
-  unsaid,
+  isLength: true,
+  otherwise,
+  words,
 });
 
 export const settingChapters: readonly { readonly name: string; readonly entries: readonly SettingEntry[] }[] = [
   {
     name: "The gauge",
     entries: [
-      choice("unit", "Unit of the readings", ["mm", "0.01mm", "in", "thou"], "as the file says, else mm"),
-      choice("reads", "The gauge reads", ["height", "depth"], "as the file says, else height"),
-      gauge("tip_radius", "Radius of the tip, mm", "as the file says, else a point (0)"),
-      gauge("resolution", "Resolution, mm", "as the file says"),
-      choice("tension", "Strings while measuring", ["on", "off", "unknown"], "as the file says, else unknown"),
+      choice("unit", "Unit of the readings", ["mm", "0.01mm", "in", "thou"], "mm"),
+      choice("reads", "The gauge reads", ["height", "depth"], "height"),
+      gauge("tip_radius", "Tip radius", "0", { "0": "0 mm, a point" }),
+      gauge("resolution", "Resolution", "0.01"),
+      gauge("gauge_error", "Gauge error, ±", "0.01"),
+      choice("tension", "Strings while measuring", ["on", "off", "unknown"], "unknown"),
     ],
   },
   {
     name: "The board",
     entries: [
-      choice("build", "Build", ["solid", "veneered", "dyed", "unknown"], "unknown until said"),
+      choice("build", "Build", ["solid", "veneered", "dyed", "unknown"], "unknown"),
       choice("valuable", "Valuable", ["no", "yes"], "no"),
       choice("loose", "Loose on the neck", ["no", "yes"], "no"),
       choice("new_board", "New board", ["no", "yes"], "no"),
@@ -61,23 +67,29 @@ export const settingChapters: readonly { readonly name: string; readonly entries
   {
     name: "The right shape",
     entries: [
-      choice("aim", "Aim", ["workshop", "own"], "the workshop's shape"),
-      length("radius_nut", "Radius at the nut, mm", "radiusNutMm"),
-      length("radius_middle", "Radius in the middle, mm", "radiusMiddleMm"),
-      length("radius_end", "Radius at the end, mm", "radiusEndMm"),
-      length("hollow_lowest", "Hollow, lowest string, mm", "hollowLowestMm"),
-      length("hollow_highest", "Hollow, highest string, mm", "hollowHighestMm"),
-      length("hollow_tolerance", "Tolerance of the hollow, ± mm", "hollowToleranceMm"),
-      gauge("templates", "Your templates, radii in mm", "none said"),
+      choice("aim", "Aim", ["workshop", "own"], "workshop", {
+        workshop: "the workshop’s shape",
+        own: "the board’s own, renewed",
+      }),
+      length("radius_nut", "Radius at the nut", "radiusNutMm"),
+      length("radius_middle", "Radius in the middle", "radiusMiddleMm"),
+      length("radius_end", "Radius at the end", "radiusEndMm"),
+      length("radius_tolerance", "Tolerance of the radius, ±", "radiusToleranceMm"),
+      length("hollow_lowest", "Hollow, lowest string", "hollowLowestMm"),
+      length("hollow_highest", "Hollow, highest string", "hollowHighestMm"),
+      length("hollow_tolerance", "Tolerance of the hollow, ±", "hollowToleranceMm"),
+      gauge("templates", "Your templates, radii", "none"),
     ],
   },
   {
     name: "Limits",
     entries: [
-      length("edge_limit", "Least thickness at the edge, mm", "edgeLimitMm"),
-      length("centre_limit", "Least thickness at the centre, mm", "centreLimitMm"),
-      length("dress_at", "Wear that calls for a dressing, mm", "dressAtMm"),
-      length("finish_allowance", "What scraper and paper take, mm", "finishAllowanceMm"),
+      length("edge_limit", "Least thickness at the edge", "edgeLimitMm"),
+      length("centre_limit", "Least thickness at the centre", "centreLimitMm"),
+      length("dress_at", "Wear that calls for a dressing", "dressAtMm"),
+      length("finish_allowance", "What scraper and paper take", "finishAllowanceMm"),
     ],
   },
 ];
+
+export const settingEntries: readonly SettingEntry[] = settingChapters.flatMap((chapter) => chapter.entries);

@@ -4,27 +4,28 @@
  * Keys are those of the readings file. What is said here wins over the file. Lengths in mm, as text, unparsed: the server checks them.
  */
 import type { Examination } from "../../server/core/examination.ts";
-import { depthText, radiusText } from "../chart/format.ts";
 import { element, fill } from "../views/element.ts";
-import { type SettingEntry, settingChapters } from "./settingEntries.ts";
+import type { FileSettings } from "./fileSettings.ts";
+import { type SettingEntry, settingChapters, settingEntries } from "./settingEntries.ts";
+import { inForce, type Said } from "./settingsSaid.ts";
 
 export type SettingsDrawer = {
-  readonly show: (examination: Examination | null, said: Readonly<Record<string, string>>) => void;
+  readonly show: (examination: Examination | null, file: FileSettings, said: Said) => void;
 };
 
-export function settingsDrawer(
-  parent: HTMLElement,
-  onSaid: (said: Readonly<Record<string, string>>) => void,
-): SettingsDrawer {
+export function settingsDrawer(parent: HTMLElement, onSaid: (said: Said) => void): SettingsDrawer {
   const dialog = element("dialog", { class: "settings", "aria-labelledby": "settings-title" });
   parent.append(dialog);
   return {
-    show: (examination, said) => {
+    show: (examination, file, said) => {
       const form = element("form", { method: "dialog" });
       for (const chapter of settingChapters) {
         form.append(
           element("h2", {}, chapter.name),
-          ...chapter.entries.map((entry) => field(entry, examination, said[entry.key] ?? "")),
+          ...chapter.entries.map((entry) => {
+            const now = inForce(entry, examination, file, said);
+            return field(entry, `now ${now.value}: ${now.from}`, said[entry.key] ?? "");
+          }),
         );
       }
       const clear = element("button", { type: "button" }, "Clear all");
@@ -45,12 +46,13 @@ export function settingsDrawer(
       );
       form.addEventListener("submit", () => {
         const entries = [...new FormData(form)].map(([key, value]) => [key, String(value).trim()] as const);
-        onSaid(Object.fromEntries(entries.filter(([, value]) => value !== "")));
+        const others = Object.entries(said).filter(([key]) => settingEntries.every((entry) => entry.key !== key));
+        onSaid(Object.fromEntries([...others, ...entries.filter(([, value]) => value !== "")]));
       });
       fill(
         dialog,
         element("h1", { id: "settings-title" }, "Settings"),
-        element("p", { class: "origin" }, "Leave a line empty to keep what holds now."),
+        element("p", { class: "origin" }, "Leave a line empty to keep what the file or the table says. Lengths in mm."),
         form,
       );
       dialog.showModal();
@@ -58,30 +60,20 @@ export function settingsDrawer(
   };
 }
 
-function field(entry: SettingEntry, examination: Examination | null, said: string): HTMLLabelElement {
-  const now = origin(entry, examination);
+function field(entry: SettingEntry, now: string, said: string): HTMLLabelElement {
   const input =
     entry.choices === null
       ? element("input", {
           name: entry.key,
           inputmode: entry.key === "templates" ? null : "decimal",
           autocomplete: "off",
-          value: said,
         })
       : element(
           "select",
           { name: entry.key },
           element("option", { value: "" }, "–"),
-          ...entry.choices.map((one) => element("option", { value: one }, one)),
+          ...entry.choices.map((one) => element("option", { value: one }, entry.words[one] ?? one)),
         );
   input.value = said;
   return element("label", {}, entry.name, input, element("span", { class: "origin" }, now));
-}
-
-function origin(entry: SettingEntry, examination: Examination | null): string {
-  if (entry.figure === null) return entry.unsaid;
-  if (examination === null) return "from the table of instruments";
-  const figure = examination.instrument[entry.figure];
-  const value = entry.key.startsWith("radius") ? radiusText(figure.value) : depthText(figure.value);
-  return `now ${value}: ${figure.origin}`;
 }

@@ -43,22 +43,27 @@ export function drawStringNames(target: Group, instrument: Instrument, scales: P
     .text((name) => name);
 }
 
-/** Where the hand stops: a hairline across the board at each position, named under it; the octave too. */
+/** Room under the plan for the names of the positions, px. */
+export const positionNamesPx = 24;
+
+/** Where the hand stops: a hairline across the board at each position, named under it; the note an octave up too. */
 export function drawPositions(target: Group, instrument: Instrument, scales: PlanScales): void {
   const named = instrument.positions.map(({ name, fromSemitone }) => ({
-    name: fromSemitone === 12 ? `${name} (octave)` : name,
+    name: fromSemitone === 12 ? `${name} (octave up)` : name,
     xMm: stoppedNoteMm(instrument, fromSemitone),
   }));
-  const octave = { name: "octave", xMm: stoppedNoteMm(instrument, 12) };
+  const octave = { name: "(octave up)", xMm: stoppedNoteMm(instrument, 12) };
   const all = instrument.positions.some((position) => position.fromSemitone === 12) ? named : [...named, octave];
   const [fromMm, toMm] = scales.x.domain() as [number, number];
   const baseline = scales.heightPx - 8;
+  const besideBoardPx = scales.widthPx - scales.margins.right + 16;
+  target.append("text").attr("class", "note").attr("x", besideBoardPx).attr("y", baseline).text("position");
   let freeFromPx = Number.NEGATIVE_INFINITY;
   for (const position of all.sort((a, b) => a.xMm - b.xMm)) {
     if (position.xMm > instrument.boardLengthMm.value || position.xMm < fromMm || position.xMm > toMm) continue;
     const x = scales.x(position.xMm);
     const half = halfWidthMm(instrument, position.xMm);
-    const width = position.name.length * 7;
+    const width = position.name.length * 6.6;
     const hasRoom = x - width / 2 > freeFromPx;
     target
       .append("line")
@@ -66,7 +71,7 @@ export function drawPositions(target: Group, instrument: Instrument, scales: Pla
       .attr("x1", x)
       .attr("x2", x)
       .attr("y1", scales.y(half))
-      .attr("y2", hasRoom ? baseline - 14 : scales.y(-half));
+      .attr("y2", hasRoom ? scales.heightPx - positionNamesPx : scales.y(-half));
     if (!hasRoom) continue;
     target
       .append("text")
@@ -75,6 +80,6 @@ export function drawPositions(target: Group, instrument: Instrument, scales: Pla
       .attr("y", baseline)
       .attr("text-anchor", "middle")
       .text(position.name);
-    freeFromPx = x + width / 2 + 8;
+    freeFromPx = x + width / 2 + 5;
   }
 }

@@ -50,7 +50,7 @@ export function drawContourNames(
         const x = scales.x(xMm);
         const y = scales.y(yMm);
         if (named.some((other) => Math.abs(other - x) < apartPx)) continue;
-        if (!room.claim(textBox(x, y, text, sizePx, 4))) continue;
+        if (!room.claim(textBox(x, y, text, sizePx, 5))) continue;
         named.push(x);
         const colour = colourAt(xMm, yMm);
         target

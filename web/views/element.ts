@@ -37,3 +37,11 @@ export function table(
     element("tbody", {}, ...rows),
   );
 }
+
+/** A row of a table; numbers are text already. */
+export const row = (...cells: readonly Child[]): HTMLTableRowElement =>
+  element("tr", {}, ...cells.map((cell) => element("td", {}, cell)));
+
+/** Names and what they stand for. */
+export const list = (entries: readonly (readonly [name: string, text: string])[]): HTMLDListElement =>
+  element("dl", {}, ...entries.flatMap(([name, text]) => [element("dt", {}, name), element("dd", {}, text)]));

@@ -39,7 +39,7 @@ export function drawLegend(
   target
     .append("text")
     .attr("class", "note")
-    .attr("x", place.leftPx)
+    .attr("x", place.leftPx - 22)
     .attr("y", place.topPx - 12)
     .text(`${name}, mm`);
   const marks = target.selectAll("g.mark").data(depth.ticks(5)).join("g").attr("class", "mark");

@@ -6,6 +6,7 @@ import type { Examination } from "../../server/core/examination.ts";
 import { stringYMm } from "../chart/board.ts";
 import type { Choice } from "../chart/choice.ts";
 import type { PlanScales } from "../chart/scales.ts";
+import { positionNamesPx } from "./boardPlan.ts";
 
 export function drawPlanChoice(
   target: SVGSVGElement,
@@ -34,7 +35,7 @@ export function drawPlanChoice(
       .attr("x1", scales.x(crossline.xMm))
       .attr("x2", scales.x(crossline.xMm))
       .attr("y1", 34)
-      .attr("y2", scales.heightPx);
+      .attr("y2", scales.heightPx - positionNamesPx);
   }
   select(target)
     .selectAll<SVGTextElement, unknown>("text.string-name")

@@ -1,7 +1,10 @@
 /**
  * The line under the plan: how much wider than long it is drawn, and how to read the map.
+ *
+ * On the planing map it also says why the deepest sounding and the headline differ, and what the plan spares where that is not the deepest cut.
  */
-import type { Examination } from "../../server/core/examination.ts";
+import type { Examination, Planing } from "../../server/core/examination.ts";
+import { deepestCutOf } from "../chart/deepestCut.ts";
 import { depthText, factorText } from "../chart/format.ts";
 import type { MapKind } from "../chart/palette.ts";
 import type { PlanScales } from "../chart/scales.ts";
@@ -9,12 +12,26 @@ import type { Sheet } from "../chart/sheet.ts";
 import { noiseFloorMm } from "../chart/soundings.ts";
 
 export function planNoteText(examination: Examination, sheet: Sheet, scales: PlanScales): string {
-  const widths = scales.widthFactor === 1 ? "Plan to scale" : `Widths ${factorText(scales.widthFactor)}`;
+  const widths = scales.widthFactor === 1 ? "Drawn to scale" : `Widths ${factorText(scales.widthFactor)}`;
   if (sheet.field === null) return `${widths}. These readings can’t carry this map.`;
+  const crowded = "■ a reading whose number had no room";
   const what: Readonly<Record<MapKind, string>> = {
-    wear: `soundings in hundredths of a mm; a dot is a reading within its noise (${depthText(noiseFloorMm(examination))} mm); hatched is unread`,
-    cut: "soundings: hundredths of a mm to take off; ▼ deepest cut, △ target touches the surface; hatched inside the dashed line: scraper and paper, no plane",
-    humps: "soundings: hundredths of a mm above the right shape; humps are for the plane alone",
+    wear: `numbers are hundredths of a mm lost; ${crowded}; · a reading within its noise (${depthText(noiseFloorMm(examination))} mm): nothing found; hatched is unread`,
+    cut: `numbers are hundredths of a mm to take off; ${crowded}; △ the target touches the surface; hatched inside the dashed line: scraper and paper, no plane`,
+    humps: `numbers are hundredths of a mm above the right shape: humps are for the plane alone; ${crowded}; · within its noise`,
   };
-  return `${widths}; ${what[sheet.kind]}.`;
+  const { planing } = examination;
+  const more = sheet.kind === "cut" && planing !== null ? [cutAsRead(examination, planing), spared(planing)] : [];
+  return [`${widths}; ${what[sheet.kind]}.`, ...more].filter((part) => part !== "").join(" ");
+}
+
+function cutAsRead(examination: Examination, { planeOffMm }: Planing): string {
+  const asRead = deepestCutOf(examination);
+  if (asRead === null || Number(depthText(asRead.cutMm)) <= Number(depthText(planeOffMm.value))) return "";
+  return `The map shows the cut as read, ${depthText(asRead.cutMm)} at the deepest; the headline’s ${depthText(planeOffMm.value)} allows for noise, which makes the deepest of many readings look a little too deep.`;
+}
+
+function spared({ spares, planeOffMm }: Planing): string {
+  if (spares === "deepest cut") return "";
+  return `This plan cuts deeper elsewhere to keep the thinnest edge; the least possible deepest cut, as read, would be ${depthText(planeOffMm.ofReadings)}.`;
 }

@@ -10,6 +10,7 @@ import type { Examination, HollowUnderString } from "../../server/core/examinati
 import { depthRangeText, factorText, measuredText, placeText } from "../chart/format.ts";
 import { openPath, stripPath } from "../chart/path.ts";
 import { exaggeration, levelled, type PlanScales } from "../chart/scales.ts";
+import { drawLineLegend } from "./lineLegend.ts";
 
 export type ProfileRow = {
   readonly topPx: number;
@@ -64,12 +65,15 @@ export function drawProfiles(
     .attr("x", scales.margins.left - 1)
     .attr("width", endPx - scales.margins.left + 2)
     .attr("height", sheet.heightPx);
-  svg
-    .append("text")
-    .attr("class", "note")
-    .attr("x", scales.margins.left)
-    .attr("y", 14)
-    .text(`Along each string, heights ${factorText(sheet.factor)}: measured in ink, unworn dashed, wood lost between`);
+  const heights = `heights ${factorText(sheet.factor)}`;
+  const words = scales.widthPx < 800 ? heights : `Along each string, ${heights}`;
+  svg.append("text").attr("class", "note").attr("x", scales.margins.left).attr("y", 14).text(words);
+  drawLineLegend(svg.append("g"), scales.margins.left + words.length * 7.4 + 16, 14, [
+    { className: "measured", name: "measured" },
+    { className: "unworn", name: "unworn" },
+    { className: "straightedge", name: "straightedge" },
+    ...(examination.planing === null ? [] : [{ className: "target", name: "target" }]),
+  ]);
   svg
     .append("text")
     .attr("class", "note")

@@ -12,6 +12,7 @@ import { openPath, stripPath } from "../chart/path.ts";
 import { crownPx, type SectionCell, type SectionsLayout, sectionLabelPx } from "../chart/sectionCells.ts";
 import { levelOf } from "../chart/sectionLevel.ts";
 import type { Group } from "./boardPlan.ts";
+import { drawLineLegend } from "./lineLegend.ts";
 
 export function drawSections(
   target: SVGSVGElement,
@@ -22,19 +23,18 @@ export function drawSections(
   const svg = select(target);
   svg.selectAll("*").remove();
   svg.attr("viewBox", `0 0 ${layout.widthPx} ${layout.heightPx}`);
-  const head = svg.append("text").attr("class", "note").attr("y", 14);
-  head
-    .append("tspan")
-    .attr("x", 0)
-    .text(`Across, bass left: departures ${factorText(layout.factor)}`);
+  svg
+    .append("text")
+    .attr("class", "note")
+    .attr("y", 14)
+    .text(`Across, bass left: the arc to scale, wear ${factorText(layout.factor)}`);
   const chosen = examination.sections[choice.crossline];
   if (chosen !== undefined) {
-    head
-      .append("tspan")
-      .attr("class", "accent")
-      .attr("x", 0)
-      .attr("dy", 18)
-      .text(`template R ${radiusText(chosen.templateRadiusMm)} on ${placeText(chosen.xMm)}`);
+    const radius = radiusText(chosen.templateRadiusMm);
+    drawLineLegend(svg.append("g"), 0, 33, [
+      { className: "template", name: `template R ${radius} on ${placeText(chosen.xMm)}` },
+      ...(chosen.targetMm === null ? [] : [{ className: "target", name: "target" }]),
+    ]);
   }
   for (const cell of layout.cells) {
     const isChosen = cell.index === choice.crossline;

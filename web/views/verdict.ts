@@ -11,7 +11,8 @@ import type {
   Planing,
   Reason,
 } from "../../server/core/examination.ts";
-import { depthText, measuredText } from "../chart/format.ts";
+import { depthText, depthWords, measuredRadiusText, measuredText, radiusText, scatterText } from "../chart/format.ts";
+import { wearIsAtLeast } from "../chart/wearIsAtLeast.ts";
 import { element, fill } from "./element.ts";
 
 const verdictWords: Readonly<Record<Decision, string>> = {
@@ -25,7 +26,7 @@ const verdictWords: Readonly<Record<Decision, string>> = {
   cause: "Find the cause first",
 };
 
-export function drawVerdict(target: HTMLElement, examination: Examination, board: readonly string[]): void {
+export function drawVerdict(target: HTMLElement, examination: Examination, board: HTMLElement): void {
   const { verdict } = examination;
   fill(
     target,
@@ -34,12 +35,16 @@ export function drawVerdict(target: HTMLElement, examination: Examination, board
       { class: "headline" },
       element("h1", {}, verdictWords[verdict.decision]),
       element("p", { class: "lead" }, ...leadSentences(examination)),
-      element("p", { class: "which-board" }, ...board.map((line) => element("span", {}, line))),
+      board,
     ),
     element(
       "div",
       { class: "grounds" },
-      element("ul", { class: "reasons", "aria-label": "Reasons" }, ...verdict.reasons.map(reasonItem)),
+      element(
+        "ul",
+        { class: "reasons", "aria-label": "Reasons" },
+        ...verdict.reasons.map((reason) => reasonItem(reason, examination)),
+      ),
       verdict.wouldChange.length === 0
         ? null
         : element(
@@ -79,16 +84,13 @@ function leadSentences(examination: Examination): (Node | string)[] {
 const strong = (text: string): HTMLElement => element("strong", {}, text);
 
 function cutSentence({ planeOffMm, atLeast }: Planing): (Node | string)[] {
-  return [`Deepest cut ${atLeast ? "at least " : ""}`, strong(measuredText(planeOffMm.value, planeOffMm.u)), " mm. "];
+  return ["Deepest cut ", strong(depthWords(planeOffMm.value, planeOffMm.u, atLeast)), " mm. "];
 }
 
-function wearSentence({ deepest }: Examination): (Node | string)[] {
+function wearSentence(examination: Examination): (Node | string)[] {
+  const { deepest } = examination;
   if (deepest === null) return ["No wear beyond the noise of the readings. "];
-  return [
-    `Deepest wear ${deepest.atLeast ? "at least " : ""}`,
-    strong(measuredText(deepest.depthMm, deepest.u)),
-    " mm. ",
-  ];
+  return ["Deepest wear ", strong(depthWords(deepest.depthMm, deepest.u, wearIsAtLeast(examination))), " mm. "];
 }
 
 /** The highest hump along a string; the wear where no string is humped (a loose board, say). */
@@ -104,12 +106,14 @@ function humpSentence(examination: Examination): (Node | string)[] {
 }
 
 /** What was found, then the number held against its limit, and where the limit comes from. */
-function reasonItem(reason: Reason): HTMLLIElement {
-  const value =
-    reason.valueMm === null
+function reasonItem(reason: Reason, examination: Examination): HTMLLIElement {
+  const value = reason.valueMm === null ? null : valueWords(reason, reason.valueMm, examination);
+  const isRadius = reason.code === "camber";
+  const limitName = reason.code === "noise" ? "a dressing is due from" : "limit";
+  const limit =
+    reason.limitMm === null
       ? null
-      : `${reason.u === null ? depthText(reason.valueMm) : measuredText(reason.valueMm, reason.u)} mm`;
-  const limit = reason.limitMm === null ? null : `limit ${depthText(reason.limitMm)} mm`;
+      : `${limitName} ${isRadius ? radiusText(reason.limitMm) : depthText(reason.limitMm)} mm`;
   const origin = [limit, reason.origin].filter((part) => part !== null).join(", ");
   return element(
     "li",
@@ -118,6 +122,14 @@ function reasonItem(reason: Reason): HTMLLIElement {
     value === null ? null : element("strong", {}, value),
     origin === "" ? null : element("span", { class: "origin" }, value === null ? origin : `; ${origin}`),
   );
+}
+
+/** A reason's number in the same digits as the same thing has elsewhere on the sheet: radii, scatter, depths. */
+function valueWords({ code, u }: Reason, valueMm: number, { wornPlaces }: Examination): string {
+  if (code === "noise") return `scatter ${scatterText(valueMm)}`;
+  if (code === "camber") return `${u === null ? radiusText(valueMm) : measuredRadiusText(valueMm, u)} mm`;
+  const atLeast = wornPlaces.some((place) => place.atLeast && place.depthMm === valueMm);
+  return `${u === null ? depthText(valueMm) : depthWords(valueMm, u, atLeast)} mm`;
 }
 
 /** A setting or a measurement that would turn the verdict; where a default would, the words say its origin. */

@@ -6,8 +6,10 @@
  */
 import { select } from "d3";
 import type { Examination } from "../../server/core/examination.ts";
+import type { PlaceMm } from "../chart/board.ts";
 import { clearing } from "../chart/clearing.ts";
 import { contourLines } from "../chart/contourLines.ts";
+import { deepestCutOf } from "../chart/deepestCut.ts";
 import { depthAt } from "../chart/field.ts";
 import type { Ramp } from "../chart/palette.ts";
 import { closedPath } from "../chart/path.ts";
@@ -15,8 +17,9 @@ import type { PlanScales } from "../chart/scales.ts";
 import { type Sheet, shadeOf } from "../chart/sheet.ts";
 import { unreadRings } from "../chart/unread.ts";
 import { drawPositions, drawStringNames, drawStrings, type Group, outlinePath } from "./boardPlan.ts";
+import { drawContacts } from "./contacts.ts";
 import { drawContourNames, drawContours } from "./contours.ts";
-import { drawDeepest } from "./deepest.ts";
+import { drawDeepest, drawDeepestCut } from "./deepest.ts";
 import { drawLegend, legendPlace } from "./legend.ts";
 import { drawPlaningLimits } from "./planingLimits.ts";
 import { drawSoundings } from "./soundings.ts";
@@ -48,14 +51,26 @@ export function drawWearMap(
   drawContours(board.append("g").attr("class", "contours"), lines, scales);
   drawPositions(layer("positions"), instrument, scales);
   drawStrings(view.append("g").attr("class", "strings"), instrument, scales);
-  if (sheet.kind === "cut") drawPlaningLimits(board.append("g"), view.append("g"), examination, sheet, scales);
+  if (sheet.kind === "cut") drawPlaningLimits(board.append("g"), examination, sheet, scales);
   view.append("path").attr("class", "outline").attr("d", outline);
-  if (sheet.kind === "wear") drawDeepest(layer("deepest"), examination, scales, room);
-  drawSoundings(view.append("g").attr("class", "soundings"), examination, sheet.kind, scales, room, colourAt);
+  const deepest = layer("deepest");
+  if (sheet.kind === "wear") drawDeepest(deepest, examination, scales, room);
+  if (sheet.kind === "cut") drawDeepestCut(deepest, examination, scales, room);
+  const soundings = view.append("g").attr("class", "soundings");
+  drawSoundings(soundings, examination, sheet.kind, scales, room, ringedPlace(examination, sheet), colourAt);
+  if (sheet.kind === "cut") drawContacts(view.append("g").attr("class", "contacts"), examination, scales, room);
   drawContourNames(view.append("g").attr("class", "contour-names"), lines, instrument, scales, room, colourAt);
   drawStringNames(layer("string-names"), instrument, scales);
   if (sheet.field !== null) drawLegend(layer("legend"), legendPlace(scales), sheet.fullMm, sheet.legend);
   layer("choice");
+}
+
+/** The reading that the map rings: its number comes first. */
+function ringedPlace(examination: Examination, sheet: Sheet): PlaceMm | null {
+  const { deepest } = examination;
+  if (sheet.kind === "wear") return deepest === null ? null : [deepest.xMm, deepest.yMm];
+  const cut = sheet.kind === "cut" ? deepestCutOf(examination) : null;
+  return cut === null || !cut.isRead ? null : [cut.xMm, cut.yMm];
 }
 
 /** Shapes that others refer to: the outline as a clip, the part in view, and the hatching of unread ground. */
