@@ -178,6 +178,6 @@ function woodOf(random: Random, plan: Plan): Wood | null {
   };
 }
 
-export function pick<T>(random: Random, from: readonly T[]): T {
+function pick<T>(random: Random, from: readonly T[]): T {
   return from[Math.floor(random.uniform() * from.length)] as T;
 }

@@ -23,7 +23,7 @@ export function allNear(
 /**
  * Number of correct significant digits: −log₁₀ of the relative error (of the absolute error where zero is expected), at most 16.
  */
-export function digits(actual: number, expected: number): number {
+function digits(actual: number, expected: number): number {
   const off = Math.abs(actual - expected) / (expected === 0 ? 1 : Math.abs(expected));
   if (Number.isNaN(off)) return 0;
   return off === 0 ? 16 : Math.min(16, -Math.log10(off));

@@ -60,7 +60,7 @@ export function thicknessRemaining(
 }
 
 /** How many usual dressings the wood above the limit is good for. */
-export function dressingsLeft(aboveLimitMm: number, instrument: Instrument): number {
+function dressingsLeft(aboveLimitMm: number, instrument: Instrument): number {
   const roundingMm = 1e-9;
   return Math.max(0, Math.floor((aboveLimitMm + roundingMm) / instrument.dressingSpendMm.value));
 }
