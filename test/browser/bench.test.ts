@@ -126,6 +126,28 @@ describe("files brought", () => {
     await expect(page.locator(".drop-here").isVisible()).resolves.toBe(false);
   });
 
+  test("thickness alone never joins an example: it waits, is named, and joins the readings that come next", async () => {
+    const before = await page.locator(".which-board").textContent();
+    await page.setInputFiles("#pick-files", thickness("viola-too-thin"));
+    await page.locator(".notice p").first().waitFor();
+    await expect(page.locator(".notice").textContent()).resolves.toContain("viola-too-thin.thickness.csv waits");
+    await expect(page.locator(".which-board").textContent()).resolves.toBe(before);
+    const examination = await examinationAfter(() => page.setInputFiles("#pick-files", readings("viola-too-thin")));
+    expect(examination.instrument.kind).toBe("viola");
+    expect(examination.thickness).not.toBeNull();
+    await expect(page.locator(".notice p").count()).resolves.toBe(0);
+  });
+
+  test("of two files of readings, the one taken and the one left out are named", async () => {
+    const examination = await examinationAfter(() =>
+      page.setInputFiles("#pick-files", [readings("violin-to-leave"), readings("cello-to-dress")]),
+    );
+    expect(examination.instrument.kind).toBe("violin");
+    await expect(page.locator(".notice").textContent()).resolves.toContain(
+      "taken violin-to-leave.csv, left out cello-to-dress.csv",
+    );
+  });
+
   test("thickness alone joins the readings that are there", async () => {
     await examinationAfter(() => page.setInputFiles("#pick-files", readings("cello-to-dress")));
     const examination = await examinationAfter(() => page.setInputFiles("#pick-files", thickness("cello-to-dress")));
@@ -185,6 +207,50 @@ describe("settings", () => {
     await expect(page.locator("h1").first().textContent()).resolves.toBe(words[again.verdict.decision]);
   });
 
+  test("said on the page are marked beside the instrument and on paper, and cleared there", async () => {
+    await page.getByRole("button", { name: "Settings" }).click();
+    await page.fill('[name="tip_radius"]', "3");
+    await page.selectOption('[name="aim"]', "own");
+    await examinationAfter(() => page.getByRole("button", { name: "Examine again" }).click());
+    const mark = "2 settings changed by you: tip radius 3 mm, aim the board’s own, renewed";
+    await expect(page.locator(".which-board .changed").textContent()).resolves.toContain(mark);
+    await page.emulateMedia({ media: "print" });
+    await expect(page.locator(".sheet-foot").textContent()).resolves.toContain(mark);
+    await expect(page.locator(".which-board .changed").isVisible()).resolves.toBe(true);
+    await expect(page.locator("button.clear-said").isVisible()).resolves.toBe(false);
+    await page.emulateMedia({ media: "screen" });
+    await examinationAfter(() => page.getByRole("button", { name: "clear", exact: true }).click());
+    await expect(page.locator(".which-board .changed").count()).resolves.toBe(0);
+  });
+
+  test("of the gauge go on to a new board and are named; those of the board before are let go", async () => {
+    await examinationAfter(() => page.setInputFiles("#pick-files", readings("cello-to-dress")));
+    await page.getByRole("button", { name: "Settings" }).click();
+    await page.fill('[name="tip_radius"]', "2");
+    await page.fill('[name="edge_limit"]', "7");
+    await examinationAfter(() => page.getByRole("button", { name: "Examine again" }).click());
+    const violin = await examinationAfter(() => page.setInputFiles("#pick-files", readings("violin-to-leave")));
+    expect(violin.instrument.edgeLimitMm.value).not.toBe(7);
+    const notice = await page.locator(".notice").textContent();
+    expect(notice).toContain("Your gauge is kept from the board before: tip radius 2 mm.");
+    expect(notice).toContain("Let go with the board before: least thickness at the edge 7 mm.");
+    await expect(page.locator(".which-board .changed").textContent()).resolves.toContain(
+      "1 setting changed by you: tip radius 2 mm",
+    );
+  });
+
+  test("show in the drawer what the file says of the gauge, and on which line", async () => {
+    await examinationAfter(() => page.selectOption("#example", "viola-too-thin"));
+    await page.getByRole("button", { name: "Settings" }).click();
+    const line = (key: string) => page.locator("label", { has: page.locator(`[name="${key}"]`) }).locator(".origin");
+    await expect(line("tip_radius").textContent()).resolves.toBe("now 1,5 mm: the file, line 8");
+    await expect(line("reads").textContent()).resolves.toBe("now height: the default");
+    const cut = await page
+      .locator("dialog label")
+      .evaluateAll((labels) => labels.filter((label) => label.scrollWidth > label.clientWidth).length);
+    expect(cut).toBe(0);
+  });
+
   test("the instrument can be chosen where the file does not say it", async () => {
     const names = await page.locator("#instrument option").allTextContents();
     expect(names.length).toBeGreaterThan(4);
@@ -217,18 +283,44 @@ describe("other sheets", () => {
             all.map((one) => one.getBoundingClientRect()).filter((box) => box.height < 44 || box.width < 44).length,
         );
       expect(small).toBe(0);
-      const sections = await page.locator(".strip").evaluate((strip) => strip.scrollWidth > strip.clientWidth);
-      expect(sections).toBe(true);
+      // Every crossline is seen, each with room for a finger.
+      const cells = await page.locator("g.section rect.touch").evaluateAll((rects) =>
+        rects.map((rect) => {
+          const { left, right, width, height } = rect.getBoundingClientRect();
+          return { isSeen: left >= 0 && right <= innerWidth, isBig: width >= 44 && height >= 44 };
+        }),
+      );
+      expect(cells).toHaveLength(13);
+      expect(cells.every((cell) => cell.isSeen && cell.isBig)).toBe(true);
+      const tops = await page
+        .locator(".banner select, .banner button")
+        .evaluateAll((all) => all.map((one) => Math.round(one.getBoundingClientRect().bottom)));
+      expect(new Set(tops).size).toBe(1);
+      await expect(page.locator(".plan text.note", { hasText: /^first$/ }).count()).resolves.toBe(1);
     },
   );
 
   test("in print, one sheet of A4 holds it, without what can't be pressed", async () => {
-    for (const example of ["cello-to-dress", "bass-with-flat", "violin-too-close"]) {
+    for (const example of ["cello-to-dress", "bass-with-flat", "violin-too-close", "viola-too-thin"]) {
       await examinationAfter(() => page.selectOption("#example", example));
       const sheet = (await page.pdf({ preferCSSPageSize: true })).toString("latin1");
       expect(sheet.match(/\/Type \/Page\b(?!s)/g), example).toHaveLength(1);
     }
     await page.emulateMedia({ media: "print" });
+    const foot = await page.locator(".sheet-foot").textContent();
+    for (const said of [
+      "viola-too-thin-",
+      "tip radius 1,5 mm",
+      "strings at pitch while measuring: on",
+      "build solid",
+      "no setting changed by hand",
+      "Boardtrue 0.",
+      `printed ${new Date().getDate()} `,
+      "Maker",
+      "Customer",
+    ]) {
+      expect(foot).toContain(said);
+    }
     await expect(page.locator(".banner").isVisible()).resolves.toBe(false);
     await expect(page.locator("h1").first().isVisible()).resolves.toBe(true);
     await expect(page.locator("path.outline").isVisible()).resolves.toBe(true);

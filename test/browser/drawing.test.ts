@@ -67,9 +67,11 @@ describe("the plan", () => {
     const ring = page.locator("circle.deepest-ring");
     expect(Number(await ring.getAttribute("cx"))).toBeCloseTo(scales.x(cello.deepest!.xMm), 0);
     expect(Number(await ring.getAttribute("cy"))).toBeCloseTo(scales.y(cello.deepest!.yMm), 0);
-    const { depthMm, u, string, note, xMm, kind } = cello.deepest!;
+    const { depthMm, string, note, xMm, kind } = cello.deepest!;
+    // The tip may hang in the rut under another string, so the deepest of all may be deeper than it reads.
+    expect(cello.wornPlaces.some((place) => place.atLeast)).toBe(true);
     await expect(page.locator(".deepest-words").textContent()).resolves.toBe(
-      `deepest ${depthMm.toFixed(2)}\u00a0±\u00a0${u.toFixed(2)} mm: ${kind}, ${string} string, ${note}, ${xMm} mm from the nut`,
+      `deepest at least ${depthMm.toFixed(2)} mm: ${kind}, ${string} string, ${note}, ${xMm} mm from the nut`,
     );
   });
 
@@ -78,6 +80,7 @@ describe("the plan", () => {
     const soundings = await page.locator("text.sounding").evaluateAll((texts) =>
       texts.map((text) => ({
         text: text.textContent,
+        isBeside: text.classList.contains("beside"),
         x: Number(text.getAttribute("x")),
         y: Number(text.getAttribute("y")),
         xMm: Number(text.getAttribute("data-x-mm")),
@@ -88,7 +91,10 @@ describe("the plan", () => {
     for (const sounding of soundings) {
       const point = cello.points.find((p) => p.xMm === sounding.xMm && p.yMm === sounding.yMm)!;
       expect(sounding.text).toBe(String(Math.round(point.wearMm * 100)));
-      expect(Math.abs(sounding.x - scales.x(point.xMm))).toBeLessThan(pixel);
+      // A number beside its place stands next to a mark of 5 px at that place.
+      const away = Math.abs(sounding.x - scales.x(point.xMm));
+      if (sounding.isBeside) expect(away).toBeLessThan(30);
+      else expect(away).toBeLessThan(pixel);
       expect(Math.abs(sounding.y - scales.y(point.yMm))).toBeLessThan(pixel);
     }
     const depths = soundings.map((sounding) => Number(sounding.text));
@@ -165,7 +171,7 @@ describe("the plan", () => {
   test("makes room for more soundings when drawn nearer, and comes back", async () => {
     const before = await page.locator("text.sounding").count();
     const perMm = (await planScales(page, instrument)).x(1) - (await planScales(page, instrument)).x(0);
-    await page.getByRole("button", { name: "Nearer", exact: true }).click();
+    await page.getByRole("button", { name: "Draw the board larger" }).click();
     const scales = await planScales(page, instrument);
     expect(scales.x(1) - scales.x(0)).toBeCloseTo(1.5 * perMm, 1);
     await page.getByRole("button", { name: "Whole board" }).click();
@@ -189,8 +195,7 @@ describe("the planing map", () => {
       const point = cello.points.find((p) => p.xMm === xMm && p.yMm === yMm)!;
       expect(text).toBe(String(Math.round(point.cutMm! * 100)));
     }
-    await expect(page.locator("path.governs.depth").count()).resolves.toBe(2);
-    await expect(page.locator("path.governs.contact").count()).resolves.toBe(1);
+    await expect(page.locator("path.contact").count()).resolves.toBe(1);
     await expect(page.locator("path.plane-stops").getAttribute("data-finish-allowance-mm")).resolves.toBe("0.05");
     await page.getByRole("button", { name: "Wear" }).click();
   });
@@ -201,6 +206,105 @@ describe("the planing map", () => {
     const soundings = (await page.locator("text.sounding").allTextContents()).map(Number);
     expect(Math.max(...soundings)).toBe(highest);
     await page.getByRole("button", { name: "Wear" }).click();
+  });
+});
+
+describe("the deepest cut", () => {
+  const most = cello.points.reduce((deepest, point) => (point.cutMm! > deepest.cutMm! ? point : deepest));
+  const asReadMm = most.cutMm!;
+  let planed: Page;
+
+  beforeAll(async () => {
+    const planeOffMm = { ...cello.planing!.planeOffMm, value: asReadMm - 0.013, ofReadings: asReadMm };
+    planed = await openFixtureBench(browser, { ...cello, planing: { ...cello.planing!, planeOffMm } });
+    await planed.getByRole("button", { name: "Planing map" }).click();
+  });
+
+  afterAll(() => planed.context().close());
+
+  test("is marked once, with a ring about its number and words over the board", async () => {
+    const ring = planed.locator("circle.deepest-ring");
+    await expect(ring.count()).resolves.toBe(1);
+    await expect(ring.getAttribute("data-x-mm")).resolves.toBe(String(most.xMm));
+    await expect(ring.getAttribute("data-y-mm")).resolves.toBe(String(most.yMm));
+    await expect(planed.locator(".deepest-words").textContent()).resolves.toContain(
+      `deepest cut ${asReadMm.toFixed(2)} mm as read`,
+    );
+  });
+
+  test("and no other mark covers a number", async () => {
+    const boxes = (selector: string) =>
+      planed.locator(selector).evaluateAll((all) =>
+        all.map((one) => {
+          const { left, right, top, bottom, height } = one.getBoundingClientRect();
+          // A line of text is taller than its figures.
+          const inset = one.tagName === "text" ? height * 0.16 : 0;
+          return { left, right, top: top + inset, bottom: bottom - inset };
+        }),
+      );
+    const numbers = await boxes("text.sounding");
+    const marks = await boxes("path.contact, path.reading");
+    expect(marks.length).toBeGreaterThan(0);
+    for (const mark of marks) {
+      const covered = numbers.filter(
+        (n) => n.left < mark.right && mark.left < n.right && n.top < mark.bottom && mark.top < n.bottom,
+      );
+      expect(covered).toEqual([]);
+    }
+  });
+
+  test("as the headline and the map have it differ by what noise adds, and the note says so", async () => {
+    const note = await planed.locator(".plan-note").textContent();
+    expect(note).toContain(
+      `as read, ${asReadMm.toFixed(2)} at the deepest; the headline’s ${(asReadMm - 0.013).toFixed(2)} allows for noise`,
+    );
+    expect(note).not.toContain("thinnest edge");
+  });
+
+  test("of a plan that spares the thinnest edge is said to be deeper for its sake", async () => {
+    const planing = { ...cello.planing!, spares: "thinnest place" as const };
+    const other = await openFixtureBench(browser, { ...cello, planing });
+    await other.getByRole("button", { name: "Planing map" }).click();
+    await expect(other.locator(".plan-note").textContent()).resolves.toContain(
+      "cuts deeper elsewhere to keep the thinnest edge",
+    );
+    await other.context().close();
+  });
+});
+
+describe("true widths", () => {
+  test("draw the board to scale, and are taken back by the same switch", async () => {
+    const perMm = async () => {
+      const scales = await planScales(page, instrument);
+      return { along: scales.x(1) - scales.x(0), across: scales.y(0) - scales.y(1) };
+    };
+    const before = await perMm();
+    expect(before.across).toBeGreaterThan(1.9 * before.along);
+    const widths = page.getByRole("button", { name: "Draw widths to the same scale as lengths" });
+    await widths.click();
+    const true_ = await perMm();
+    expect(true_.along).toBeCloseTo(before.along, 6);
+    // Heights of the drawing are whole pixels.
+    expect(Math.abs(true_.across - true_.along)).toBeLessThan(0.01);
+    await expect(page.locator(".plan-note").textContent()).resolves.toMatch(/^Drawn to scale;/);
+    await widths.click();
+    await expect(perMm()).resolves.toEqual(before);
+  });
+});
+
+describe("the tables", () => {
+  test("give the camber's range and state as they give the hollow's", async () => {
+    const rows = await page.locator(".shape table").last().locator("tbody tr").allTextContents();
+    const { radiusNutMm, radiusToleranceMm } = instrument;
+    const range = [-1, 1].map((side) => (radiusNutMm.value + side * radiusToleranceMm.value).toFixed(1)).join("–");
+    expect(rows[0]).toContain(range);
+    const off = cello.surface.camberRadiusMm.nut.value - radiusNutMm.value;
+    expect(rows[0]).toMatch(Math.abs(off) <= radiusToleranceMm.value ? /right$/ : off > 0 ? /flat$/ : /round$/);
+  });
+
+  test("put the workshop's own template that costs least first", async () => {
+    const rows = await page.locator(".planing tbody tr").allTextContents();
+    expect(rows).toEqual(["on your 67 template0.381", "on your 62 template0.560"]);
   });
 });
 
@@ -251,7 +355,7 @@ describe("choosing", () => {
     expect(Number(await straightedge())).toBeCloseTo(gapUnder(2), 6);
     await expect(page.locator("g.profile.chosen").getAttribute("data-string")).resolves.toBe("D");
     await expect(page.locator("g.section.chosen .crossline-name").textContent()).resolves.toBe(String(section.xMm));
-    await expect(page.locator("path.template").getAttribute("data-radius-mm")).resolves.toBe(
+    await expect(page.locator(".section path.template").getAttribute("data-radius-mm")).resolves.toBe(
       String(section.templateRadiusMm),
     );
     for (const line of await page.locator("line.chosen-crossline").all()) {

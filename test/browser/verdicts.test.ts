@@ -8,7 +8,9 @@ import { fixtureExamination } from "../web/fixtureExamination.ts";
 import { launchChromium } from "./support/chromium.ts";
 import { openFixtureBench } from "./support/fixtureBench.ts";
 
-const cello = fixtureExamination("cello");
+const fixture = fixtureExamination("cello");
+/** A board every place of which the tip reached the bottom of. */
+const cello = { ...fixture, wornPlaces: fixture.wornPlaces.map((place) => ({ ...place, atLeast: false })) };
 let browser: Browser;
 
 beforeAll(async () => {
@@ -32,6 +34,9 @@ const humped = {
   },
 };
 
+/** A place that reads less deep than the deepest, but that the tip may not have reached the bottom of. */
+const unbottomed = { wornPlaces: cello.wornPlaces.map((place, i) => ({ ...place, atLeast: i === 1 })) };
+
 const cut =
   "Deepest cut 0.47\u00a0±\u00a00.03 mm. The thinnest edge keeps 5.93\u00a0±\u00a00.05 mm; the limit is 5.40.";
 const edgeNow = "The thinnest edge has 6.36\u00a0±\u00a00.05 mm; the limit is 5.40.";
@@ -42,6 +47,7 @@ test.each([
   ["borderline", "Too close to call", cut, {}],
   ["replace", "New board", cut, {}],
   ["undecided", "Can’t say yet", cut, {}],
+  ["restorer", "To a restorer first", `Deepest wear at least 0.29 mm. ${edgeNow}`, unbottomed],
   ["leave", "Leave it", `Deepest wear 0.29\u00a0±\u00a00.02 mm. ${edgeNow}`, {}],
   ["leave", "Leave it", `No wear beyond the noise of the readings. ${edgeNow}`, { deepest: null }],
   ["restorer", "To a restorer first", `Deepest wear 0.29\u00a0±\u00a00.02 mm. ${edgeNow}`, {}],

@@ -2,10 +2,11 @@
  * The one deepest cut that the planing map marks.
  *
  * Examination -> place and depth as read, mm; null without a plan. It is the reading with the largest cut, unless the wood between readings or
- * at an edge, where nobody can read but the plane still cuts, loses more: then it is the place that the plan names as governing,
- * or the deepest cell of the map between the first crossline and the last (beyond them the plan counts no cut).
+ * at an edge, where nobody can read but the plane still cuts, loses more. A plan for the least deepest cut names the places that
+ * govern it; one that spares the thinnest edge does not, so there it is the deepest cell of the map between the first crossline
+ * and the last (beyond them a plan counts no cut).
  */
-import type { Examination } from "../../server/core/examination.ts";
+import type { Examination, Planing } from "../../server/core/examination.ts";
 import { halfWidthMm } from "./board.ts";
 
 export type DeepestCut = {
@@ -27,10 +28,7 @@ export function deepestCutOf(examination: Examination): DeepestCut | null {
   const read = deepestOf(
     examination.points.flatMap(({ xMm, yMm, cutMm }) => (cutMm === null ? [] : [{ xMm, yMm, cutMm }])),
   );
-  const governing = planing.governedBy
-    .filter((place) => place.governs === "depth" && planing.spares === "deepest cut")
-    .map(({ xMm, yMm }) => ({ xMm, yMm, cutMm: planing.planeOffMm.ofReadings }));
-  const unread = deepestOf([...governing, ...cells(examination)]);
+  const unread = deepestOf(planing.spares === "deepest cut" ? governing(planing) : cells(examination));
   const isAtEdge = ({ xMm, yMm }: Place) => halfWidthMm(examination.instrument, xMm) - Math.abs(yMm) < edgeMm;
   if (unread !== null && (read === null || unread.cutMm > read.cutMm + seenMm)) {
     return { ...unread, isRead: false, isAtEdge: isAtEdge(unread) };
@@ -39,6 +37,11 @@ export function deepestCutOf(examination: Examination): DeepestCut | null {
 }
 
 type Place = { readonly xMm: number; readonly yMm: number; readonly cutMm: number };
+
+const governing = ({ governedBy, planeOffMm }: Planing): readonly Place[] =>
+  governedBy
+    .filter((place) => place.governs === "depth")
+    .map(({ xMm, yMm }) => ({ xMm, yMm, cutMm: planeOffMm.ofReadings }));
 
 function cells({ maps, sections }: Examination): readonly Place[] {
   if (maps === null) return [];

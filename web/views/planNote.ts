@@ -26,9 +26,14 @@ export function planNoteText(examination: Examination, sheet: Sheet, scales: Pla
 }
 
 function cutAsRead(examination: Examination, { planeOffMm }: Planing): string {
-  const asRead = deepestCutOf(examination);
-  if (asRead === null || Number(depthText(asRead.cutMm)) <= Number(depthText(planeOffMm.value))) return "";
-  return `The map shows the cut as read, ${depthText(asRead.cutMm)} at the deepest; the headline’s ${depthText(planeOffMm.value)} allows for noise, which makes the deepest of many readings look a little too deep.`;
+  const deepest = deepestCutOf(examination);
+  if (deepest === null) return "";
+  const [asRead, headline] = [depthText(deepest.cutMm), depthText(planeOffMm.value)];
+  if (Number(asRead) > Number(headline))
+    return `The map shows the cut as read, ${asRead} at the deepest; the headline’s ${headline} allows for noise, which makes the deepest of many readings look a little too deep.`;
+  if (Number(asRead) < Number(headline))
+    return `The headline’s ${headline} counts the outline too, where nobody can read.`;
+  return "";
 }
 
 function spared({ spares, planeOffMm }: Planing): string {

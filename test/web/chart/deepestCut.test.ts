@@ -33,7 +33,9 @@ test("ground beyond the last crossline, where the plan counts no cut, is never i
   const beyond = maps.xMm.map((x) => x > last);
   const cutMm = maps.cutMm.map((row) => row.map((cut, k) => (cut === null ? null : beyond[k] ? 9 : 0)));
   expect(beyond).toContain(true);
-  expect(deepestCutOf({ ...planned({ governedBy: [] }), maps: { ...maps, cutMm } })).toMatchObject({ cutMm: most });
+  expect(deepestCutOf({ ...planned({ spares: "thinnest place" }), maps: { ...maps, cutMm } })).toMatchObject({
+    cutMm: most,
+  });
 });
 
 test("without a plan there is none", () => {

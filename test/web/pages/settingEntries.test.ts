@@ -1,6 +1,6 @@
 /** The drawer's settings are settings of the program, with the same choices and figures. */
 import { expect, test } from "vitest";
-import { settingTable } from "../../../server/core/board/settings.ts";
+import { settingTable } from "../../../server/core/board/settingTable.ts";
 import { settingChapters } from "../../../web/pages/settingEntries.ts";
 
 const entries = settingChapters.flatMap((chapter) => chapter.entries);
