@@ -10,11 +10,11 @@
  * Pure: the same given makes the same examination. Lengths in mm; every u is expanded (coverage factor 2).
  */
 import type { Instrument } from "./board/instrument.ts";
-import { type InstrumentTable, resolveInstrument } from "./board/instrumentTable.ts";
-import { type Gauge, type Job, readSettings, type SettingEntry } from "./board/settings.ts";
+import type { Job } from "./board/settings.ts";
 import { cautionsFor } from "./cautions.ts";
 import type { Examination, Verdict } from "./examination.ts";
 import type { Fault } from "./fault.ts";
+import { type Checked, checkGiven, type Given, settingsWith } from "./given.ts";
 import { edgePlaces, outlinePlaces, readingPlaces } from "./planing/cutPlaces.ts";
 import { profiles, sections } from "./planing/linesPlan.ts";
 import { placesWithCost } from "./planing/placeCosts.ts";
@@ -26,12 +26,7 @@ import { sparePlaces } from "./planing/sparePlaces.ts";
 import { isSamePlan, type TargetChoice, targetChoice, targetHollowsMm } from "./planing/targetChoice.ts";
 import { targetShape } from "./planing/targetSurface.ts";
 import { templatesCompared } from "./planing/templates.ts";
-import { checkReadings } from "./readings/checkReadings.ts";
-import { checkThickness } from "./readings/checkThickness.ts";
 import { patternOfReadings } from "./readings/patternOfReadings.ts";
-import type { Readings, ThicknessReading } from "./readings/readings.ts";
-import type { ReadingsFile } from "./readings/readReadingsFile.ts";
-import type { ThicknessFile } from "./readings/readThicknessFile.ts";
 import { repeatSdMm } from "./readings/repeats.ts";
 import { tooFewFault } from "./readings/tooFew.ts";
 import { hollowAlongCentre, shapeOfBoard } from "./surface/shapeOfBoard.ts";
@@ -39,19 +34,9 @@ import { fitUnwornSurface } from "./surface/unwornSurface.ts";
 import type { Findings } from "./thickness/findings.ts";
 import { calliperUMm, thicknessAfterUMm, thicknessRemaining } from "./thickness/remaining.ts";
 import { decided, verdictOn } from "./thickness/verdict.ts";
-import type { OtherSetting } from "./thickness/wouldChange.ts";
 import { wearAtReadings } from "./wear/wearAtReadings.ts";
 import { wearMap } from "./wear/wearMap.ts";
 import { findWornPlaces, leastWearMm } from "./wear/wornPlaces.ts";
-
-export type Given = {
-  readonly readings: ReadingsFile;
-  readonly thickness: ThicknessFile | null;
-  /** From the command line or the form: these win over the file's. */
-  readonly settings: readonly SettingEntry[];
-  readonly table: InstrumentTable;
-  readonly version: string;
-};
 
 export type Examined =
   | { readonly outcome: "examined"; readonly examination: Examination }
@@ -74,16 +59,6 @@ export function examine(given: Given): Examined {
   });
   return { outcome: "examined", examination: assemble(checked, seen, judgement, verdict, given.version) };
 }
-
-type Checked = {
-  readonly outcome: "checked";
-  readonly instrument: Instrument;
-  readonly gauge: Gauge;
-  readonly job: Job;
-  readonly isTipGiven: boolean;
-  readonly readings: Readings;
-  readonly thickness: readonly ThicknessReading[];
-};
 
 /** What the readings show, whatever the workshop holds to be right: the unworn surface, and what is missing below it. */
 function see({ readings, instrument, gauge, thickness }: Checked) {
@@ -197,53 +172,6 @@ function assemble(
   };
 }
 
-/** Instrument and job if the workshop had said something else besides; null where that does not fit together. */
-function settingsWith(given: Given, others: readonly OtherSetting[]): Pick<Checked, "instrument" | "job"> | null {
-  const entries = others.map(({ key, value }): SettingEntry => ({ key, value, where: "settings", line: null }));
-  const read = readSettings([...given.readings.entries, ...given.settings, ...entries]);
-  if (read.outcome === "faulty") return null;
-  const resolved = resolveInstrument(given.table, read.settings);
-  return resolved.outcome === "faulty" ? null : { instrument: resolved.instrument, job: read.settings.job };
-}
-
-/** Settings, instrument, readings and thickness checked together, so that every fault is told at once. */
-function checkGiven(given: Given): Checked | { readonly outcome: "faulty"; readonly faults: readonly Fault[] } {
-  const read = readSettings([...given.readings.entries, ...given.settings]);
-  const fileFaults = [...given.readings.faults, ...(given.thickness?.faults ?? [])];
-  if (read.outcome === "faulty") return { outcome: "faulty", faults: [...read.faults, ...fileFaults] };
-  const resolved = resolveInstrument(given.table, read.settings);
-  if (resolved.outcome === "faulty") return { outcome: "faulty", faults: [...resolved.faults, ...fileFaults] };
-
-  const { gauge, job } = read.settings;
-  const { instrument } = resolved;
-  const readings = checkReadings(given.readings, instrument, gauge);
-  const thickness = given.thickness
-    ? checkThickness(given.thickness, instrument)
-    : { outcome: "checked" as const, thickness: [] };
-  if (readings.outcome === "faulty" || thickness.outcome === "faulty") {
-    return {
-      outcome: "faulty",
-      faults: [
-        ...(readings.outcome === "faulty" ? readings.faults : []),
-        ...(thickness.outcome === "faulty" ? thickness.faults : []),
-      ],
-    };
-  }
-  if (given.thickness && thickness.thickness.every((reading) => reading.side === "centre")) {
-    return { outcome: "faulty", faults: [noEdgeFault()] };
-  }
-  const isTipGiven = read.settings.given.has("tip_radius");
-  return {
-    outcome: "checked",
-    instrument,
-    gauge,
-    job,
-    isTipGiven,
-    readings: readings.readings,
-    thickness: thickness.thickness,
-  };
-}
-
 function notFittedFault(why: string): Fault {
   return {
     where: "readings",
@@ -252,16 +180,5 @@ function notFittedFault(why: string): Fault {
     code: "not-fitted",
     saw: "these readings don't determine the shape of a board",
     remedy: `It may be that ${why} Otherwise read at least 5 lines across and 7 crosslines along, spread over the whole board.`,
-  };
-}
-
-function noEdgeFault(): Fault {
-  return {
-    where: "thickness",
-    line: null,
-    column: null,
-    code: "no-edge",
-    saw: "no thickness at an edge",
-    remedy: "Set the calliper on the edges too: rows with side bass and treble. Planing runs out of wood there first.",
   };
 }

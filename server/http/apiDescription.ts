@@ -2,7 +2,7 @@
  * The API's description (OpenAPI 3.1), made from the same schemas that check requests and, in the tests, answers.
  */
 import { OpenAPIRegistry, OpenApiGeneratorV31, type RouteConfig } from "@asteasolutions/zod-to-openapi";
-import { settingTable } from "../core/board/settings.ts";
+import { settingTable } from "../core/board/settingTable.ts";
 import { type ProblemKind, problems } from "./problems.ts";
 import { examinationSchema } from "./wire/examination.ts";
 import { examplesSchema } from "./wire/examples.ts";

@@ -12,7 +12,7 @@ import { type ProblemKind, problemBody, problems } from "./problems.ts";
 /** ms. `upload` is for the whole request, `silence` for a connection on which nothing moves. */
 export type Patience = { readonly headersMs: number; readonly uploadMs: number; readonly silenceMs: number };
 
-const usualPatience: Patience = { headersMs: 20_000, uploadMs: 600_000, silenceMs: 60_000 };
+const usualPatience: Patience = { headersMs: 20_000, uploadMs: 600_000, silenceMs: 20_000 };
 
 export type Listening = { readonly port: number; stop(): Promise<void> };
 

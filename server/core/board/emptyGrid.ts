@@ -7,7 +7,7 @@
  * 77 readings on four strings: 7 lines by 11 crosslines.
  */
 import type { Instrument } from "./instrument.ts";
-import { settingTable } from "./settings.ts";
+import { settingTable } from "./settingTable.ts";
 import { stopMm } from "./stops.ts";
 import { stringAndMidwayNames } from "./stringPaths.ts";
 

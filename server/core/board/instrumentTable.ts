@@ -53,5 +53,3 @@ export type InstrumentTable = {
     readonly address: string | null;
   }[];
 };
-
-export { resolveInstrument } from "./resolveInstrument.ts";

@@ -69,6 +69,3 @@ export type SettingDescription = {
   /** False where the key is known but not yet of use: giving it is a fault that says so. */
   readonly works: boolean;
 };
-
-export { readSettings } from "./readSettings.ts";
-export { settingTable } from "./settingTable.ts";

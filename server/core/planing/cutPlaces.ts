@@ -5,7 +5,8 @@
 import type { Instrument } from "../board/instrument.ts";
 import { halfWidthMm } from "../board/outline.ts";
 import { heightMm } from "../surface/idealSurface.ts";
-import { heightVariance, type UnwornSurface } from "../surface/unwornSurface.ts";
+import { heightVariance } from "../surface/surfaceUncertainty.ts";
+import type { UnwornSurface } from "../surface/unwornSurface.ts";
 import type { WornReading } from "../wear/wearAtReadings.ts";
 
 /** A place on the present surface with the standard uncertainty of its height. */

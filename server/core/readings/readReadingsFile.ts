@@ -4,7 +4,8 @@
  * Bytes may come in pieces cut anywhere; the answer is the same. Empty heights are missing readings. See
  * columnHeading.ts for the names of columns, numberInCell.ts for numbers, settingLine.ts for `#` lines.
  */
-import { type SettingEntry, settingTable } from "../board/settings.ts";
+import type { SettingEntry } from "../board/settings.ts";
+import { settingTable } from "../board/settingTable.ts";
 import { type FaultList, faultList } from "./faultList.ts";
 import { gridRows } from "./gridRows.ts";
 import { listRows } from "./listRows.ts";

@@ -4,7 +4,7 @@
  * A column of heights makes it a list; otherwise the first column holds the crosslines and every further one is a
  * line of a grid, named or at a y. Anything else (gaps, thickness, no header at all, a misspelled column) is a fault.
  */
-import { settingTable } from "../board/settings.ts";
+import { settingTable } from "../board/settingTable.ts";
 import type { ColumnName } from "./columnHeading.ts";
 import type { FaultList } from "./faultList.ts";
 import { type GridLayout, gridHeader } from "./gridHeader.ts";

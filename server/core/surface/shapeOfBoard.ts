@@ -15,7 +15,8 @@ import type { HollowState, HollowUnderString, SurfaceSummary } from "../examinat
 import { coverageFactor, type Quantity } from "../units.ts";
 import { type SurfaceShape, twistMm } from "./idealSurface.ts";
 import { hollowOfShape, layStraightedge } from "./straightedge.ts";
-import { type UnwornSurface, varianceOf } from "./unwornSurface.ts";
+import { varianceOf } from "./surfaceUncertainty.ts";
+import type { UnwornSurface } from "./unwornSurface.ts";
 
 /** `targetHollowsMm`: what a straightedge should show under each string, lowest first. */
 export function shapeOfBoard(

@@ -7,7 +7,8 @@
 import type { Gauge } from "../board/settings.ts";
 import type { CompensatedReading, CompensatedReadings } from "../compensation/compensatedReadings.ts";
 import { heightMm } from "../surface/idealSurface.ts";
-import { heightVariance, type UnwornSurface } from "../surface/unwornSurface.ts";
+import { heightVariance } from "../surface/surfaceUncertainty.ts";
+import type { UnwornSurface } from "../surface/unwornSurface.ts";
 
 export type WornReading = CompensatedReading & { readonly unwornMm: number; readonly wearMm: number };
 

@@ -3,7 +3,7 @@ import { Router } from "express";
 import type { z } from "zod";
 import { instrumentNames } from "../../core/board/findInstrument.ts";
 import type { InstrumentTable } from "../../core/board/instrumentTable.ts";
-import { settingTable } from "../../core/board/settings.ts";
+import { settingTable } from "../../core/board/settingTable.ts";
 import { onlyMethods } from "../problems.ts";
 import type { kindsSchema } from "../wire/kinds.ts";
 

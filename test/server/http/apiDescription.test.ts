@@ -1,7 +1,7 @@
 /** The API's description against the running server: every address it names answers as it says, and no other is hidden. */
 import { afterAll, beforeAll, expect, test } from "vitest";
 import type { z } from "zod";
-import { settingTable } from "../../../server/core/board/settings.ts";
+import { settingTable } from "../../../server/core/board/settingTable.ts";
 import { loadExamples } from "../../../server/exampleBoards.ts";
 import { problems } from "../../../server/http/problems.ts";
 import { describesTheExamination, examinationSchema } from "../../../server/http/wire/examination.ts";

@@ -3,8 +3,9 @@
  */
 
 import type { Instrument } from "../../../../server/core/board/instrument.ts";
-import { resolveInstrument } from "../../../../server/core/board/instrumentTable.ts";
-import { readSettings, type SettingEntry } from "../../../../server/core/board/settings.ts";
+import { readSettings } from "../../../../server/core/board/readSettings.ts";
+import { resolveInstrument } from "../../../../server/core/board/resolveInstrument.ts";
+import type { SettingEntry } from "../../../../server/core/board/settings.ts";
 import type { Fault } from "../../../../server/core/fault.ts";
 import { loadInstrumentTable } from "../../../../server/instrumentTable.ts";
 

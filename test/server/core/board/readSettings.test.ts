@@ -1,6 +1,8 @@
 /** Settings as a workshop writes them: a table of small cases, then how they come together. */
 import { describe, expect, test } from "vitest";
-import { readSettings, type Settings, settingTable } from "../../../../server/core/board/settings.ts";
+import { readSettings } from "../../../../server/core/board/readSettings.ts";
+import type { Settings } from "../../../../server/core/board/settings.ts";
+import { settingTable } from "../../../../server/core/board/settingTable.ts";
 import { fileEntries } from "./boards.ts";
 
 function read(settings: Readonly<Record<string, string>>): Settings {

@@ -1,7 +1,7 @@
 /** From what a workshop says to an instrument with every figure resolved. */
 import { describe, expect, test } from "vitest";
-import { resolveInstrument } from "../../../../server/core/board/instrumentTable.ts";
-import { readSettings } from "../../../../server/core/board/settings.ts";
+import { readSettings } from "../../../../server/core/board/readSettings.ts";
+import { resolveInstrument } from "../../../../server/core/board/resolveInstrument.ts";
 import { faultsFrom, instrumentFrom, table } from "./boards.ts";
 
 describe("an instrument by its name", () => {

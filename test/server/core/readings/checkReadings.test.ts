@@ -2,7 +2,7 @@
  * Every small file of the table, and what holds for all of them: however the bytes arrive and the lines end, the same answer.
  */
 import { describe, expect, test } from "vitest";
-import { readSettings } from "../../../../server/core/board/settings.ts";
+import { readSettings } from "../../../../server/core/board/readSettings.ts";
 import { linePath } from "../../../../server/core/board/stringPaths.ts";
 import { seededRandom } from "../../../../server/core/maths/seededRandom.ts";
 import { type CheckedReadings, checkReadings } from "../../../../server/core/readings/checkReadings.ts";

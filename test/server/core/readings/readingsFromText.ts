@@ -2,8 +2,9 @@
  * Text of a readings file -> checked readings or faults, the way the examination takes it; a violin unless the file says otherwise.
  */
 import type { Instrument } from "../../../../server/core/board/instrument.ts";
+import { readSettings } from "../../../../server/core/board/readSettings.ts";
 import { resolveInstrument } from "../../../../server/core/board/resolveInstrument.ts";
-import { readSettings, type SettingEntry, type Settings } from "../../../../server/core/board/settings.ts";
+import type { SettingEntry, Settings } from "../../../../server/core/board/settings.ts";
 import { faultInWords } from "../../../../server/core/fault.ts";
 import { type CheckedReadings, checkReadings } from "../../../../server/core/readings/checkReadings.ts";
 import { type ReadingsFile, readReadingsFile } from "../../../../server/core/readings/readReadingsFile.ts";

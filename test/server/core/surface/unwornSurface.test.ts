@@ -9,12 +9,8 @@ import {
   type SurfaceShape,
   surfacePlan,
 } from "../../../../server/core/surface/idealSurface.ts";
-import {
-  fitUnwornSurface,
-  heightVariance,
-  type UnwornSurface,
-  varianceOf,
-} from "../../../../server/core/surface/unwornSurface.ts";
+import { heightVariance, varianceOf } from "../../../../server/core/surface/surfaceUncertainty.ts";
+import { fitUnwornSurface, type UnwornSurface } from "../../../../server/core/surface/unwornSurface.ts";
 import { examineFiles } from "../../../support/examineMade.ts";
 import { near } from "../../../support/near.ts";
 import { syntheticBoard } from "../../../support/syntheticBoards.ts";

@@ -1,0 +1,97 @@
+/**
+ * What was given, checked together: settings, instrument, readings and thickness, so that every fault is told at once.
+ *
+ * in: files as read, settings from outside, the table of instruments -> out: checked, or every fault.
+ */
+import type { Instrument } from "./board/instrument.ts";
+import type { InstrumentTable } from "./board/instrumentTable.ts";
+import { readSettings } from "./board/readSettings.ts";
+import { resolveInstrument } from "./board/resolveInstrument.ts";
+import type { Gauge, Job, SettingEntry } from "./board/settings.ts";
+import type { Fault } from "./fault.ts";
+import { checkReadings } from "./readings/checkReadings.ts";
+import { checkThickness } from "./readings/checkThickness.ts";
+import type { Readings, ThicknessReading } from "./readings/readings.ts";
+import type { ReadingsFile } from "./readings/readReadingsFile.ts";
+import type { ThicknessFile } from "./readings/readThicknessFile.ts";
+import type { OtherSetting } from "./thickness/wouldChange.ts";
+
+export type Given = {
+  readonly readings: ReadingsFile;
+  readonly thickness: ThicknessFile | null;
+  /** From the command line or the form: these win over the file's. */
+  readonly settings: readonly SettingEntry[];
+  readonly table: InstrumentTable;
+  readonly version: string;
+};
+
+export type Checked = {
+  readonly outcome: "checked";
+  readonly instrument: Instrument;
+  readonly gauge: Gauge;
+  readonly job: Job;
+  readonly isTipGiven: boolean;
+  readonly readings: Readings;
+  readonly thickness: readonly ThicknessReading[];
+};
+
+/** Instrument and job if the workshop had said something else besides; null where that does not fit together. */
+export function settingsWith(
+  given: Given,
+  others: readonly OtherSetting[],
+): Pick<Checked, "instrument" | "job"> | null {
+  const entries = others.map(({ key, value }): SettingEntry => ({ key, value, where: "settings", line: null }));
+  const read = readSettings([...given.readings.entries, ...given.settings, ...entries]);
+  if (read.outcome === "faulty") return null;
+  const resolved = resolveInstrument(given.table, read.settings);
+  return resolved.outcome === "faulty" ? null : { instrument: resolved.instrument, job: read.settings.job };
+}
+
+/** Settings, instrument, readings and thickness checked together, so that every fault is told at once. */
+export function checkGiven(given: Given): Checked | { readonly outcome: "faulty"; readonly faults: readonly Fault[] } {
+  const read = readSettings([...given.readings.entries, ...given.settings]);
+  const fileFaults = [...given.readings.faults, ...(given.thickness?.faults ?? [])];
+  if (read.outcome === "faulty") return { outcome: "faulty", faults: [...read.faults, ...fileFaults] };
+  const resolved = resolveInstrument(given.table, read.settings);
+  if (resolved.outcome === "faulty") return { outcome: "faulty", faults: [...resolved.faults, ...fileFaults] };
+
+  const { gauge, job } = read.settings;
+  const { instrument } = resolved;
+  const readings = checkReadings(given.readings, instrument, gauge);
+  const thickness = given.thickness
+    ? checkThickness(given.thickness, instrument)
+    : { outcome: "checked" as const, thickness: [] };
+  if (readings.outcome === "faulty" || thickness.outcome === "faulty") {
+    return {
+      outcome: "faulty",
+      faults: [
+        ...(readings.outcome === "faulty" ? readings.faults : []),
+        ...(thickness.outcome === "faulty" ? thickness.faults : []),
+      ],
+    };
+  }
+  if (given.thickness && thickness.thickness.every((reading) => reading.side === "centre")) {
+    return { outcome: "faulty", faults: [noEdgeFault()] };
+  }
+  const isTipGiven = read.settings.given.has("tip_radius");
+  return {
+    outcome: "checked",
+    instrument,
+    gauge,
+    job,
+    isTipGiven,
+    readings: readings.readings,
+    thickness: thickness.thickness,
+  };
+}
+
+function noEdgeFault(): Fault {
+  return {
+    where: "thickness",
+    line: null,
+    column: null,
+    code: "no-edge",
+    saw: "no thickness at an edge",
+    remedy: "Set the calliper on the edges too: rows with side bass and treble. Planing runs out of wood there first.",
+  };
+}
