@@ -155,7 +155,7 @@ export type ThicknessPlace = {
 
 export type Thickness = {
   /** The thinnest edge reading before planing. */
-  readonly before: { readonly xMm: number; readonly side: Side; readonly thicknessMm: number; readonly u: number };
+  readonly before: Quantity & { readonly xMm: number; readonly side: Side };
   /** Thinnest edge after planing (before planing where there is no plan). */
   readonly edgeAfterMm: Quantity;
   readonly centreAfterMm: Quantity | null;

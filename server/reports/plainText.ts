@@ -173,7 +173,7 @@ function planingLines({ planing }: Examination): string[] {
 function thicknessLines({ thickness, planing }: Examination): string[] {
   if (thickness === null) return ["Not measured: nothing can be said about how much wood is left."];
   const { before } = thickness;
-  const now = quantity({ value: before.thicknessMm, u: before.u });
+  const now = quantity(before);
   return [
     `now ${now} at the thinnest (${sideInWords[before.side]}, ${distance(before.xMm)} from the nut)`,
     ...(planing === null ? [] : afterLines(thickness)),

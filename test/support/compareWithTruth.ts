@@ -53,7 +53,7 @@ export function compareWithTruth(examination: Examination, made: MadeBoard): Com
     twist: { what: "twist", offMm: surface.twistMm.value - truth.twistMm, u: surface.twistMm.u },
     thinnestBefore: thickness && {
       what: "thinnest edge before",
-      offMm: thickness.before.thicknessMm - trueThicknessMm(made, thickness.before.xMm, thickness.before.side),
+      offMm: thickness.before.value - trueThicknessMm(made, thickness.before.xMm, thickness.before.side),
       u: thickness.before.u,
     },
   };

@@ -50,7 +50,7 @@ export function thicknessRemaining(
   const centres = places.filter((place) => place.side === "centre");
   const limitMm = instrument.edgeLimitMm.value;
   return {
-    before: { xMm: thinnest.xMm, side: thinnest.side, thicknessMm: thinnest.beforeMm, u: calliperUMm },
+    before: { xMm: thinnest.xMm, side: thinnest.side, value: thinnest.beforeMm, u: calliperUMm },
     edgeAfterMm,
     centreAfterMm: centres.length === 0 ? null : leastLeft(centres, u),
     limitMm,

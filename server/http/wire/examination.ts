@@ -135,7 +135,7 @@ const planing = z.object({
 const side = z.enum(["bass", "treble", "centre"]);
 
 const thickness = z.object({
-  before: z.object({ xMm: mm, side, thicknessMm: mm, u: mm }),
+  before: z.object({ xMm: mm, side, value: mm, u: mm }),
   edgeAfterMm: quantity,
   centreAfterMm: quantity.nullable(),
   limitMm: mm,

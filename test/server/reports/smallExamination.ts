@@ -148,7 +148,7 @@ export const smallExamination: Examination = {
     finishAllowanceMm: 0.05,
   },
   thickness: {
-    before: { xMm: 290, side: "treble", thicknessMm: 5.1, u: 0.05 },
+    before: { xMm: 290, side: "treble", value: 5.1, u: 0.05 },
     edgeAfterMm: q(4.62, 0.06),
     centreAfterMm: q(5.9, 0.06),
     limitMm: 3.5,

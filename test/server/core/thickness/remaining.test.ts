@@ -19,7 +19,7 @@ describe("thickness", () => {
   test("after is before less the cut, place by place, and the thinnest edge is told before and after", () => {
     const left = thicknessRemaining(edges, [0.5, 0.125, 0.25, 0.375], 0.04, violin);
     expect(left?.places.map(({ afterMm }) => afterMm)).toEqual([4.6, 4.775, 5.15, 4.625]);
-    expect(left?.before).toMatchObject({ xMm: 20, side: "treble", thicknessMm: 4.9 });
+    expect(left?.before).toMatchObject({ xMm: 20, side: "treble", value: 4.9 });
     expect(left?.edgeAfterMm.value).toBe(4.6);
     expect(left?.centreAfterMm).toBeNull();
     expect(left?.limitMm).toBe(4);
