@@ -212,7 +212,7 @@ describe("settings", () => {
     await page.fill('[name="tip_radius"]', "3");
     await page.selectOption('[name="aim"]', "own");
     await examinationAfter(() => page.getByRole("button", { name: "Examine again" }).click());
-    const mark = "2 settings changed by you: tip radius 3 mm, aim the board’s own, renewed";
+    const mark = "2 settings changed by you: tip radius 3 mm, aim own shape, renewed";
     await expect(page.locator(".which-board .changed").textContent()).resolves.toContain(mark);
     await page.emulateMedia({ media: "print" });
     await expect(page.locator(".sheet-foot").textContent()).resolves.toContain(mark);
@@ -296,12 +296,23 @@ describe("other sheets", () => {
         .locator(".banner select, .banner button")
         .evaluateAll((all) => all.map((one) => Math.round(one.getBoundingClientRect().bottom)));
       expect(new Set(tops).size).toBe(1);
+      const rows = await page
+        .locator(".tools button")
+        .evaluateAll((all) => new Set(all.map((one) => Math.round(one.getBoundingClientRect().top))).size);
+      expect(rows).toBe(1);
       await expect(page.locator(".plan text.note", { hasText: /^first$/ }).count()).resolves.toBe(1);
     },
   );
 
   test("in print, one sheet of A4 holds it, without what can't be pressed", async () => {
-    for (const example of ["cello-to-dress", "bass-with-flat", "violin-too-close", "viola-too-thin"]) {
+    for (const example of [
+      "cello-to-dress",
+      "bass-with-flat",
+      "violin-too-close",
+      "viola-new-board",
+      "cello-bent-neck",
+      "viola-too-thin",
+    ]) {
       await examinationAfter(() => page.selectOption("#example", example));
       const sheet = (await page.pdf({ preferCSSPageSize: true })).toString("latin1");
       expect(sheet.match(/\/Type \/Page\b(?!s)/g), example).toHaveLength(1);

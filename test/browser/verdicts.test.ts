@@ -22,7 +22,7 @@ afterAll(() => browser.close());
 const decided = (decision: Decision, more: Partial<Examination> = {}): Examination => ({
   ...cello,
   ...more,
-  verdict: { ...cello.verdict, decision },
+  verdict: { ...(more.verdict ?? cello.verdict), decision },
 });
 
 const humped = {
@@ -37,6 +37,15 @@ const humped = {
 /** A place that reads less deep than the deepest, but that the tip may not have reached the bottom of. */
 const unbottomed = { wornPlaces: cello.wornPlaces.map((place, i) => ({ ...place, atLeast: i === 1 })) };
 
+/** Nothing calls for wood to go, as far as the readings can tell. */
+const soundWhereRead = {
+  ...cello.verdict,
+  decision: "undecided" as const,
+  reasons: [
+    { code: "sound-where-read", says: "As far as read, sound.", valueMm: null, u: null, limitMm: null, origin: null },
+  ],
+};
+
 const cut =
   "Deepest cut 0.47\u00a0±\u00a00.03 mm. The thinnest edge keeps 5.93\u00a0±\u00a00.05 mm; the limit is 5.40.";
 const edgeNow = "The thinnest edge has 6.36\u00a0±\u00a00.05 mm; the limit is 5.40.";
@@ -47,6 +56,12 @@ test.each([
   ["borderline", "Too close to call", cut, {}],
   ["replace", "New board", cut, {}],
   ["undecided", "Can’t say yet", cut, {}],
+  [
+    "undecided",
+    "Can’t say yet",
+    `Deepest wear at least 0.29 mm. ${edgeNow}`,
+    { ...unbottomed, verdict: soundWhereRead },
+  ],
   ["restorer", "To a restorer first", `Deepest wear at least 0.29 mm. ${edgeNow}`, unbottomed],
   ["leave", "Leave it", `Deepest wear 0.29\u00a0±\u00a00.02 mm. ${edgeNow}`, {}],
   ["leave", "Leave it", `No wear beyond the noise of the readings. ${edgeNow}`, { deepest: null }],

@@ -349,7 +349,7 @@ export function fixtureExamination(kind: Kind = "cello"): Examination {
       finishAllowanceMm: 0.05,
     },
     thickness: {
-      before: { xMm: crosslines[2]!, side: "bass", thicknessMm: edge + 0.96, u: 0.05 },
+      before: { xMm: crosslines[2]!, side: "bass", value: edge + 0.96, u: 0.05 },
       edgeAfterMm: { value: edge + 0.53, u: 0.05 },
       centreAfterMm: { value: 6.1, u: 0.08 },
       limitMm: edge,

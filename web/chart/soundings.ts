@@ -4,7 +4,9 @@
  * Points and a field's quantity -> marks in px. Repeats of a place are averaged. A reading within its noise (2 standard deviations) is a
  * tiny dot: it says "read, nothing found". The rest are written in hundredths of a millimetre, the deepest first: over their
  * place where there is room, else beside a mark at their place, else as that mark alone. Drawing larger makes room for more.
- * However many readings there are, only the deepest of each small square of the drawing is looked at, so a scan stays cheap.
+ * However many readings there are, only the deepest of each small square of the drawing is looked at, so a scan stays cheap. The deepest
+ * of many is deep by chance: of n readings of pure noise it lies about √(2 ln n) standard deviations out (the usual bound for the
+ * greatest of n normal deviates), so a square's floor rises by what that exceeds one.
  */
 import type { Examination, Point } from "../../server/core/examination.ts";
 import type { PlaceMm } from "./board.ts";
@@ -56,7 +58,7 @@ export function soundings(
   return ringedFirst.flatMap((place): Sounding[] => {
     const x = scales.x(place.xMm);
     const y = scales.y(place.yMm);
-    if (place.depthMm < floorMm && kind !== "cut") {
+    if (place.depthMm < floorAmongMm(floorMm, place.among) && kind !== "cut") {
       return room.isFree(around(x, y, 1.5)) ? [{ ...place, show: "noise", asidePx: 0 }] : [];
     }
     const text = soundingText(place.depthMm);
@@ -73,7 +75,13 @@ export function soundings(
   });
 }
 
-type Place = { readonly xMm: number; readonly yMm: number; readonly depthMm: number };
+/** A place read, and among how many it was the deepest. */
+type Place = { readonly xMm: number; readonly yMm: number; readonly depthMm: number; readonly among: number };
+
+/** The noise floor (two standard deviations) for the deepest of several readings, mm. */
+function floorAmongMm(floorMm: number, among: number): number {
+  return floorMm * Math.max(1, (1 + Math.sqrt(2 * Math.log(among))) / 2);
+}
 
 function averaged(points: readonly Point[], kind: MapKind): readonly Place[] {
   const places = new Map<string, { xMm: number; yMm: number; sumMm: number; count: number }>();
@@ -88,7 +96,7 @@ function averaged(points: readonly Point[], kind: MapKind): readonly Place[] {
       place.count += 1;
     }
   }
-  return [...places.values()].map(({ xMm, yMm, sumMm, count }) => ({ xMm, yMm, depthMm: sumMm / count }));
+  return [...places.values()].map(({ xMm, yMm, sumMm, count }) => ({ xMm, yMm, depthMm: sumMm / count, among: 1 }));
 }
 
 function thinned(places: readonly Place[], scales: PlanScales): readonly Place[] {
@@ -107,7 +115,8 @@ function deepestOfSquares(places: readonly Place[], scales: PlanScales, squarePx
     if (place.xMm < fromMm || place.xMm > toMm) continue;
     const square = Math.floor(scales.y(place.yMm) / squarePx) * 100_000 + Math.floor(scales.x(place.xMm) / squarePx);
     const other = deepest.get(square);
-    if (other === undefined || place.depthMm > other.depthMm) deepest.set(square, place);
+    const among = place.among + (other?.among ?? 0);
+    deepest.set(square, { ...(other === undefined || place.depthMm > other.depthMm ? place : other), among });
   }
   return [...deepest.values()];
 }

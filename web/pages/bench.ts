@@ -47,6 +47,7 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
   const settingsButton = element("button", { type: "button" }, "Settings");
   const welcome = element("p", { class: "welcome" });
   const notice = element("section", { class: "notice", role: "status" });
+  const busy = element("p", { class: "busy", role: "status" });
   const faults = element("section", { class: "faults", role: "alert", "aria-label": "Faults", hidden: true });
   const formerMark = element("p", { class: "former-mark", hidden: true });
   const verdict = element("header", { class: "verdict" });
@@ -79,7 +80,7 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
       bring,
       picker,
     ),
-    element("main", {}, welcome, notice, faults, answer),
+    element("main", {}, welcome, notice, faults, answer, busy),
     dropHere,
   );
   const drawn = drawing(sheet);
@@ -99,12 +100,14 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
     const mine = ++turn;
     kindSelect.value = said.instrument ?? "";
     body.setAttribute("aria-busy", "true");
+    busy.textContent = `Examining ${readings.name}…`;
     const [result, settings] = await Promise.all([
       service.examine({ readings, thickness, settings: said }),
       fileSettingsOf(readings),
     ]);
     if (mine !== turn) return;
     body.removeAttribute("aria-busy");
+    busy.textContent = "";
     inFile = settings;
     if (result.outcome === "examined") showGood(result.examination);
     else showFaulty(result);
@@ -131,7 +134,7 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
       sheet.scrollIntoView({ block: "nearest" });
     });
     drawShape(shape, examination);
-    drawPlaning(planing, examination);
+    drawPlaning(planing, examination, (said.aim ?? inFile.get("aim")?.value) === "own");
     drawThickness(thickness, examination);
     drawReadings(readings, examination);
     drawCautions(cautions, examination);

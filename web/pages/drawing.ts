@@ -110,12 +110,13 @@ export function drawing(parent: HTMLElement): Drawing {
   function redraw(): void {
     if (examination === null) return;
     const widthPx = printing() ? sheetPx : Math.max(320, Math.floor(lengthwise.clientWidth));
-    scales = planScales(examination.instrument, widthPx, marginsFor(widthPx), nearness, hasTrueWidths);
+    const near = printing() ? wholeBoard : nearness;
+    scales = planScales(examination.instrument, widthPx, marginsFor(widthPx), near, hasTrueWidths);
     sheet = sheetOf(examination, kind);
     const ramp = rampOf(printing() ? "print" : scheme(), kind);
     drawWearMap(plan, examination, sheet, scales, ramp);
     drawShading(canvas, examination.instrument, sheet, ramp, scales, legendPlace(scales));
-    rows = layProfiles(examination, scales, printing() ? 50 : widthPx < 900 ? 84 : 76);
+    rows = layProfiles(examination, scales, printing() ? printedRowPx(examination) : widthPx < 900 ? 84 : 76);
     drawProfiles(profiles, examination, scales, rows);
     planNote.textContent = planNoteText(examination, sheet, scales);
     for (const button of mapButtons) button.setAttribute("aria-pressed", String(button.dataset.map === kind));
@@ -225,6 +226,10 @@ const scheme = (): Scheme => (matchMedia("(prefers-color-scheme: dark)").matches
 
 /** Room about the board: string names left, hollows and legend right, the deepest place's words above, positions below. */
 const marginsFor = (widthPx: number): Margins => ({ left: 40, right: widthPx < 900 ? 124 : 136, top: 46, bottom: 34 });
+
+/** Paper is short: a row is as high as the words beside it, three lines where a hollow is not right. */
+const printedRowPx = ({ surface }: Examination): number =>
+  surface.hollows.every((hollow) => hollow.state === "within") ? 45 : 54;
 
 function svgElement(label: string): SVGSVGElement {
   const svg = document.createElementNS("http://www.w3.org/2000/svg", "svg");

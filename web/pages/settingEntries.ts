@@ -68,8 +68,8 @@ export const settingChapters: readonly { readonly name: string; readonly entries
     name: "The right shape",
     entries: [
       choice("aim", "Aim", ["workshop", "own"], "workshop", {
-        workshop: "the workshop’s shape",
-        own: "the board’s own, renewed",
+        workshop: "workshop’s shape",
+        own: "own shape, renewed",
       }),
       length("radius_nut", "Radius at the nut", "radiusNutMm"),
       length("radius_middle", "Radius in the middle", "radiusMiddleMm"),

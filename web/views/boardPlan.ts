@@ -64,7 +64,7 @@ export function drawPositions(target: Group, instrument: Instrument, scales: Pla
     const x = scales.x(position.xMm);
     const half = halfWidthMm(instrument, position.xMm);
     const width = position.name.length * 6.6;
-    const hasRoom = x - width / 2 > freeFromPx;
+    const hasRoom = x - width / 2 > freeFromPx && x + width / 2 < besideBoardPx;
     target
       .append("line")
       .attr("class", "stop")

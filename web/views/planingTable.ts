@@ -7,7 +7,8 @@ import type { Examination, Planing } from "../../server/core/examination.ts";
 import { depthText, depthWords, placeText, radiusText, settingText, volumeText } from "../chart/format.ts";
 import { element, fill, list, row, table } from "./element.ts";
 
-export function drawPlaning(target: HTMLElement, examination: Examination): void {
+/** `isOwnShape`: the aim is the board's own shape, renewed, not the workshop's. */
+export function drawPlaning(target: HTMLElement, examination: Examination, isOwnShape: boolean): void {
   const { planing, instrument } = examination;
   if (planing === null) {
     fill(target, element("h2", {}, "Planing"), element("p", {}, "These readings can’t carry a planing map."));
@@ -18,9 +19,9 @@ export function drawPlaning(target: HTMLElement, examination: Examination): void
   const names = instrument.strings;
   fill(
     target,
-    element("h2", {}, "Planing to"),
+    element("h2", {}, isOwnShape ? "Planing to the board’s own shape, renewed" : "Planing to"),
     list([
-      ["radius", radiusWords(examination, planing)],
+      ["radius", radiusWords(examination, planing, isOwnShape)],
       ["hollow", `${names[0]} ${depthText(hollowMm.lowest)}, ${names.at(-1)} ${depthText(hollowMm.highest)} mm`],
       ["deepest cut", `${depthWords(planeOffMm.value, planeOffMm.u, planing.atLeast)} mm`],
       ["cut at the nut", `${depthText(planing.cutAtNutMm)} mm`],
@@ -35,23 +36,25 @@ export function drawPlaning(target: HTMLElement, examination: Examination): void
       ],
     ]),
     templatesTable(planing),
-    element(
-      "p",
-      { class: "origin screen-only" },
-      "To renew the board’s own shape instead of the workshop’s, choose so under Settings, The right shape.",
-    ),
+    isOwnShape
+      ? null
+      : element(
+          "p",
+          { class: "origin screen-only" },
+          "To renew the board’s own shape instead of the workshop’s, choose so under Settings, The right shape.",
+        ),
   );
 }
 
 /** The target's radii, and by how much they were let float. */
-function radiusWords({ instrument }: Examination, { target }: Planing): string {
+function radiusWords({ instrument }: Examination, { target }: Planing, isOwnShape: boolean): string {
   const { nut, middle, end } = target.radiusMm;
   const said = [radiusText(nut), radiusText(middle), radiusText(end)];
   const radii = new Set(said).size === 1 ? `${said[0]} mm` : `${said.join(", ")} mm at nut, middle, bridge end`;
   const asked = [instrument.radiusNutMm, instrument.radiusMiddleMm, instrument.radiusEndMm];
   const floats = [nut, middle, end].some((radius, i) => radiusText(radius) !== radiusText(asked[i]!.value));
   const band = instrument.radiusBandMm;
-  if (!floats || band.value === 0) return radii;
+  if (isOwnShape || !floats || band.value === 0) return radii;
   return `${radii}, within ${band.source === "given" ? "your " : ""}± ${settingText(band.value)} of the radius asked for`;
 }
 

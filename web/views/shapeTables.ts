@@ -10,8 +10,8 @@ import { element, fill, row, table } from "./element.ts";
 
 const hollowWords: Readonly<Record<HollowState, string>> = {
   within: "right",
-  shallow: "too shallow",
-  deep: "too deep",
+  shallow: "shallow",
+  deep: "deep",
   humped: "humped",
 };
 

@@ -57,22 +57,21 @@ export function drawVerdict(target: HTMLElement, examination: Examination, board
   );
 }
 
-/** Decisions after which wood goes: their numbers are the cut and what it leaves. */
+/** Decisions after which wood may go: their numbers are the cut and what it leaves, unless all is sound as far as it was read. */
 const planed: readonly Decision[] = ["dress", "shape", "borderline", "replace", "undecided"];
 
 /** The numbers that carry the verdict: the cut and what is left where wood would go, else the shape or wear and what is there. */
 function leadSentences(examination: Examination): (Node | string)[] {
   const { planing, thickness, verdict } = examination;
-  const isPlaned = planing !== null && planed.includes(verdict.decision);
+  const isSoundWhereRead = verdict.reasons.some((reason) => reason.code === "sound-where-read");
+  const isPlaned = planing !== null && planed.includes(verdict.decision) && !isSoundWhereRead;
   const first = isPlaned
     ? cutSentence(planing)
     : verdict.decision === "cause"
       ? humpSentence(examination)
       : wearSentence(examination);
   if (thickness === null) return [...first, "Thickness was not measured."];
-  const { value, u } = isPlaned
-    ? thickness.edgeAfterMm
-    : { value: thickness.before.thicknessMm, u: thickness.before.u };
+  const { value, u } = isPlaned ? thickness.edgeAfterMm : thickness.before;
   return [
     ...first,
     isPlaned ? "The thinnest edge keeps " : "The thinnest edge has ",
