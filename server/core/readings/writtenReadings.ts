@@ -32,7 +32,7 @@ export function writtenReadings(decimalComma: boolean, faults: FaultList): Writt
   }
 
   return {
-    readings: readingColumns(),
+    readings: withinMeasure(readingColumns(), faults),
     names,
     inMm,
     faults,
@@ -52,6 +52,30 @@ export function writtenReadings(decimalComma: boolean, faults: FaultList): Writt
       names.push({ name, place });
       indexes.set(name, names.length - 1);
       return names.length - 1;
+    },
+  };
+}
+
+/** A probe may give a million readings; what comes after two is told once and not kept. */
+const mostReadings = 2_000_000;
+
+function withinMeasure(readings: GrowingReadings, faults: FaultList): GrowingReadings {
+  let isTold = false;
+  return {
+    get count() {
+      return readings.count;
+    },
+    at: (index) => readings.at(index),
+    add(reading) {
+      if (readings.count < mostReadings) return readings.add(reading);
+      if (isTold) return;
+      isTold = true;
+      faults.add(
+        { line: reading.row, column: null },
+        "too-many-readings",
+        "more than 2,000,000 readings",
+        "Thin the scan out: every tenth reading tells as much of a fingerboard.",
+      );
     },
   };
 }
