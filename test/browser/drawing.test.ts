@@ -302,6 +302,20 @@ describe("the tables", () => {
     expect(rows[0]).toMatch(Math.abs(off) <= radiusToleranceMm.value ? /right$/ : off > 0 ? /flat$/ : /round$/);
   });
 
+  test("call a radius that is too large flat, one that is too small round", async () => {
+    const { nut, end } = cello.surface.camberRadiusMm;
+    const camberRadiusMm = {
+      ...cello.surface.camberRadiusMm,
+      nut: { ...nut, value: nut.value + 20 },
+      end: { ...end, value: end.value - 20 },
+    };
+    const other = await openFixtureBench(browser, { ...cello, surface: { ...cello.surface, camberRadiusMm } });
+    const rows = await other.locator(".shape table").last().locator("tbody tr").allTextContents();
+    expect(rows[0]).toMatch(/too flat$/);
+    expect(rows[2]).toMatch(/too round$/);
+    await other.context().close();
+  });
+
   test("put the workshop's own template that costs least first", async () => {
     const rows = await page.locator(".planing tbody tr").allTextContents();
     expect(rows).toEqual(["on your 67 template0.381", "on your 62 template0.560"]);

@@ -27,10 +27,27 @@ test("a scan of 100,000 readings leaves some hundreds of marks, the deepest read
   const points = Array.from({ length: 100_000 }, (_, i) => {
     const xMm = ((i % 1000) / 999) * boardLengthMm.value;
     const yMm = (Math.floor(i / 1000) / 99 - 0.5) * widthNutMm.value;
-    return { ...cello.points[0]!, row: i, givenXMm: xMm, givenYMm: yMm, xMm, yMm, wearMm: i === 54_321 ? 0.9 : 0.1 };
+    return { ...cello.points[0]!, row: i, givenXMm: xMm, givenYMm: yMm, xMm, yMm, cutMm: i === 54_321 ? 0.9 : 0.1 };
   });
-  const marks = shown({ ...cello, points });
+  const wide = planScales(cello.instrument, 1600, { left: 40, right: 136, top: 46, bottom: 34 });
+  const marks = soundings({ ...cello, points }, "cut", wide, clearing(), null);
   expect(marks.length).toBeLessThanOrEqual(700);
   expect(marks.length).toBeGreaterThan(100);
   expect(marks[0]).toMatchObject({ depthMm: 0.9, show: "number" });
+});
+
+test("the deepest of very many readings of pure noise is no find", () => {
+  const floor = noiseFloorMm(cello);
+  const point = cello.points[0]!;
+  const at = (i: number, wearMm: number) => ({
+    ...point,
+    givenXMm: 302 + i / 50,
+    xMm: 302 + i / 50,
+    yMm: 0,
+    wearMm,
+  });
+  // Of 140 normal deviates the greatest is expected at some 2.6 standard deviations: 1.3 of the floor of two.
+  const noise = Array.from({ length: 140 }, (_, i) => at(i, i === 7 ? 1.3 * floor : 0));
+  expect(shown({ ...cello, points: noise }).map((mark) => mark.show)).toEqual(["noise"]);
+  expect(shown({ ...cello, points: [at(7, 1.3 * floor)] }).map((mark) => mark.show)).toEqual(["number"]);
 });
