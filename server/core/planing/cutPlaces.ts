@@ -7,7 +7,7 @@ import { halfWidthMm } from "../board/outline.ts";
 import { heightMm } from "../surface/idealSurface.ts";
 import { heightVariance } from "../surface/surfaceUncertainty.ts";
 import type { UnwornSurface } from "../surface/unwornSurface.ts";
-import type { WornReading } from "../wear/wearAtReadings.ts";
+import { meanOfRepeats, repeatsByPlace, type WornReading } from "../wear/wearAtReadings.ts";
 
 /** A place on the present surface with the standard uncertainty of its height. */
 export type PresentPlace = {
@@ -20,20 +20,10 @@ export type PresentPlace = {
 };
 
 export function readingPlaces(readings: readonly WornReading[], surface: UnwornSurface): readonly PresentPlace[] {
-  const groups = new Map<string, WornReading[]>();
-  for (const reading of readings) {
-    const key = `${reading.givenXMm} ${reading.givenYMm}`;
-    const group = groups.get(key);
-    if (group) group.push(reading);
-    else groups.set(key, [reading]);
-  }
-  return Array.from(groups.values(), (group) => ({
-    xMm: mean(group.map((reading) => reading.xMm)),
-    yMm: mean(group.map((reading) => reading.yMm)),
-    presentMm: mean(group.map((reading) => reading.heightMm)),
-    uncertaintyMm: surface.noiseMm / Math.sqrt(group.length),
-    readings: group,
-  }));
+  return repeatsByPlace(readings).map((repeats) => {
+    const { xMm, yMm, heightMm: presentMm } = meanOfRepeats(repeats);
+    return { xMm, yMm, presentMm, uncertaintyMm: surface.noiseMm / Math.sqrt(repeats.length), readings: repeats };
+  });
 }
 
 export function edgePlaces(
@@ -73,8 +63,4 @@ function carriedTo(xMm: number, side: number, surface: UnwornSurface, instrument
     uncertaintyMm: Math.sqrt(heightVariance(surface, xMm, yMm)),
     readings: [],
   };
-}
-
-function mean(numbers: readonly number[]): number {
-  return numbers.reduce((sum, number) => sum + number, 0) / numbers.length;
 }

@@ -18,11 +18,14 @@ const sameLineShare = 1 / 30;
 /** Lines of constant y are one when they round to the same tenth of a millimetre. */
 const sameYMm = 0.1;
 const mostCrosslines = 40;
+/** Distances that run into each other make few crosslines of very many. */
+const fewestCrosslines = 5;
 
 export function patternOfReadings(readings: Readings, instrument: Instrument): Pattern {
   const xs = readings.readings.map((reading) => reading.xMm);
   const crosslines = clusterMeans(xs, sameCrosslineMm);
-  const isScan = crosslines.length > mostCrosslines || crosslines.length * 2 > xs.length;
+  const runIntoEachOther = crosslines.length < fewestCrosslines && distinct(xs) > mostCrosslines;
+  const isScan = crosslines.length > mostCrosslines || crosslines.length * 2 > xs.length || runIntoEachOther;
   return { crosslinesMm: isScan ? evenlySpaced(xs) : crosslines, lines: linesOf(readings, instrument) };
 }
 
@@ -36,6 +39,10 @@ function linesOf(readings: Readings, instrument: Instrument): number {
   });
   const ys = readings.readings.map(({ yMm, line }) => line ?? Math.round(yMm / sameYMm));
   return Math.min(new Set(strips).size, new Set(ys).size);
+}
+
+function distinct(numbers: readonly number[]): number {
+  return new Set(numbers).size;
 }
 
 function evenlySpaced(xs: readonly number[]): readonly number[] {

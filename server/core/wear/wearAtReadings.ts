@@ -24,10 +24,36 @@ export function wearAtReadings(compensated: CompensatedReadings, surface: Unworn
   };
 }
 
-/** Standard uncertainty of the wear at one reading, mm. */
-export function wearUncertaintyMm(surface: UnwornSurface, gauge: Gauge, xMm: number, yMm: number): number {
+/** Readings by the place that was read: repeats together, in the order of the file. */
+export function repeatsByPlace(readings: readonly WornReading[]): readonly (readonly WornReading[])[] {
+  const places = new Map<string, WornReading[]>();
+  for (const reading of readings) {
+    const key = `${reading.givenXMm} ${reading.givenYMm}`;
+    const place = places.get(key);
+    if (place) place.push(reading);
+    else places.set(key, [reading]);
+  }
+  return [...places.values()];
+}
+
+/** A place read several times, as one reading: the mean of where the tip touched, of height and of wear. */
+export function meanOfRepeats(repeats: readonly WornReading[]): WornReading {
+  const mean = (of: (reading: WornReading) => number): number =>
+    repeats.reduce((sum, reading) => sum + of(reading), 0) / repeats.length;
+  return {
+    ...repeats[0],
+    xMm: mean((reading) => reading.xMm),
+    yMm: mean((reading) => reading.yMm),
+    heightMm: mean((reading) => reading.heightMm),
+    unwornMm: mean((reading) => reading.unwornMm),
+    wearMm: mean((reading) => reading.wearMm),
+  };
+}
+
+/** Standard uncertainty of the wear at a place read so many times, mm. */
+export function wearUncertaintyMm(surface: UnwornSurface, gauge: Gauge, xMm: number, yMm: number, repeats = 1): number {
   return Math.sqrt(
-    surface.noiseMm ** 2 +
+    surface.noiseMm ** 2 / repeats +
       heightVariance(surface, xMm, yMm) +
       gauge.resolutionMm ** 2 / 12 +
       gauge.errorLimitMm ** 2 / 3,

@@ -4,7 +4,7 @@
  * A reading counts as worn when its wear stands out of the noise (once in a hundred unworn boards does one reading of all do
  * so by chance) and is worth naming (a fifth of the depth that calls for a dressing). Cells of the map above that level form
  * places, each round its own peak; a peak that stands out less than a fifth above the saddle belongs to its neighbour.
- * Depth is that of the deepest reading in the place, never of the map between readings.
+ * Depth is that of the deepest place read in it (repeats averaged), never of the map between readings.
  *
  *   broad wear   at half its depth still wider than a string and a half
  *   string rut   on a string's path, narrow, at three crosslines or more
@@ -23,17 +23,27 @@ import { type Cell, peakRegions } from "../maths/peakRegions.ts";
 import { normalQuantile } from "../maths/quantiles.ts";
 import type { UnwornSurface } from "../surface/unwornSurface.ts";
 import { coverageFactor, type Place } from "../units.ts";
-import type { WearAtReadings, WornReading } from "./wearAtReadings.ts";
-import { wearUncertaintyMm } from "./wearAtReadings.ts";
+import {
+  meanOfRepeats,
+  repeatsByPlace,
+  type WearAtReadings,
+  type WornReading,
+  wearUncertaintyMm,
+} from "./wearAtReadings.ts";
 import { type WearMap, wearOfMapMm } from "./wearMap.ts";
 
 /** A worn place with the deepest reading in it and all its readings, for what comes after. */
 export type FoundPlace = Omit<WornPlace, "costMm" | "readings"> & {
   /** Narrow, on a string's path: a rut runs through it, or it is one. */
   readonly isOnString: boolean;
+  /** The deepest place read, repeats averaged. */
   readonly deepestReading: WornReading;
+  /** Every reading in it, repeats one by one. */
   readonly members: readonly WornReading[];
 };
+
+/** A place read once or more, in one: its mean, and the readings themselves. */
+type PlaceRead = { readonly mean: WornReading; readonly repeats: readonly WornReading[] };
 
 export function findWornPlaces(
   wear: WearAtReadings,
@@ -43,6 +53,7 @@ export function findWornPlaces(
   gauge: Gauge,
 ): readonly FoundPlace[] {
   const thresholdMm = leastWearMm(surface, instrument, gauge, wear.readings.length);
+  const read = repeatsByPlace(wear.readings).map((repeats): PlaceRead => ({ mean: meanOfRepeats(repeats), repeats }));
   const find = (sign: 1 | -1): readonly FoundPlace[] => {
     const onBoard = map.wearMm.map((line, row) =>
       line.map((mm, column) => (isInside(instrument, map, row, column) ? sign * mm : Number.NEGATIVE_INFINITY)),
@@ -52,8 +63,8 @@ export function findWornPlaces(
       prominence: 1 / 5,
       leastProminence: 3 * surface.noiseMm,
     });
-    const worn = wear.readings.filter((reading) => sign * reading.wearMm >= thresholdMm);
-    const members = readingsByRegion(worn, map, regions);
+    const worn = read.filter(({ mean }) => sign * mean.wearMm >= thresholdMm);
+    const members = placesByRegion(worn, map, regions);
     return regions.flatMap((cells, i) => {
       const place = describe(cells, members[i], sign, { map, surface, instrument, gauge });
       return place ? [place] : [];
@@ -73,24 +84,20 @@ export function leastWearMm(surface: UnwornSurface, instrument: Instrument, gaug
 
 type Scene = { map: WearMap; surface: UnwornSurface; instrument: Instrument; gauge: Gauge };
 
-function describe(
-  cells: readonly Cell[],
-  members: readonly WornReading[],
-  sign: 1 | -1,
-  scene: Scene,
-): FoundPlace | null {
-  if (members.length === 0) return null;
+function describe(cells: readonly Cell[], places: readonly PlaceRead[], sign: 1 | -1, scene: Scene): FoundPlace | null {
+  if (places.length === 0) return null;
   const { map, surface, instrument, gauge } = scene;
-  const deepestReading = members.reduce((most, reading) =>
-    sign * reading.wearMm > sign * most.wearMm ? reading : most,
-  );
+  const deepest = places.reduce((most, place) => (sign * place.mean.wearMm > sign * most.mean.wearMm ? place : most));
+  const deepestReading = deepest.mean;
+  const members = places.flatMap(({ repeats }) => repeats);
   const columns = cells.map((cell) => map.xMm[cell.column]);
   const rows = cells.map((cell) => map.yMm[cell.row]);
   const xMm = [least(columns), greatest(columns)] as const;
   const yMm = [least(rows), greatest(rows)] as const;
   const cellMm2 = (map.xMm[1] - map.xMm[0]) * (map.yMm[1] - map.yMm[0]);
   const depthMm = sign * deepestReading.wearMm;
-  const u = coverageFactor * wearUncertaintyMm(surface, gauge, deepestReading.xMm, deepestReading.yMm);
+  const u =
+    coverageFactor * wearUncertaintyMm(surface, gauge, deepestReading.xMm, deepestReading.yMm, deepest.repeats.length);
   const isOnString = sign > 0 && isNarrowOnString(deepestReading, map, instrument);
   return {
     kind: sign < 0 ? "hump" : kindOf(cells, members, isOnString, deepestReading, scene),
@@ -172,20 +179,20 @@ function isInside(instrument: Instrument, map: WearMap, row: number, column: num
   return Math.abs(map.yMm[row]) <= halfWidthMm(instrument, map.xMm[column]);
 }
 
-function readingsByRegion(readings: readonly WornReading[], map: WearMap, regions: readonly (readonly Cell[])[]) {
+function placesByRegion(places: readonly PlaceRead[], map: WearMap, regions: readonly (readonly Cell[])[]) {
   const columns = map.xMm.length;
   const regionOfCell = new Map<number, number>();
   regions.forEach((cells, region) => {
     for (const { row, column } of cells) regionOfCell.set(row * columns + column, region);
   });
-  const members: WornReading[][] = regions.map(() => []);
-  for (const reading of readings) {
-    const column = Math.round((reading.xMm - map.xMm[0]) / (map.xMm[1] - map.xMm[0]));
-    const row = Math.round((reading.yMm - map.yMm[0]) / (map.yMm[1] - map.yMm[0]));
+  const byRegion: PlaceRead[][] = regions.map(() => []);
+  for (const place of places) {
+    const column = Math.round((place.mean.xMm - map.xMm[0]) / (map.xMm[1] - map.xMm[0]));
+    const row = Math.round((place.mean.yMm - map.yMm[0]) / (map.yMm[1] - map.yMm[0]));
     const region = regionOfCell.get(row * columns + column);
-    if (region !== undefined) members[region].push(reading);
+    if (region !== undefined) byRegion[region].push(place);
   }
-  return members;
+  return byRegion;
 }
 
 function least(numbers: readonly number[]): number {

@@ -205,3 +205,20 @@ describe("no reading that is worn goes unnamed", () => {
     expect(namedAmong(edges, across, 0.3)).toBe(99);
   });
 });
+
+test("a place read three times is as deep as the mean of them, and so much the surer", () => {
+  const surface = knownSurface(shapeWith(), violin, 0.005);
+  const at = places.find((place) => isOn(place, 1) && isAt(place, 4))!;
+  const again = [...places, at, at];
+  const depths = new Map([
+    [places.indexOf(at), 0.3],
+    [places.length, 0.36],
+    [places.length + 1, 0.33],
+  ]);
+  const worn = wearAt(again, surface, (_, i) => depths.get(i) ?? 0);
+  const [place, ...others] = findWornPlaces(worn, wearMap(worn, crosslines, violin), surface, violin, pointGauge);
+  expect(others).toEqual([]);
+  expect(place?.members).toHaveLength(3);
+  near(place!.depthMm, 0.33, 1e-12);
+  near(place!.u, (2 * 0.005) / Math.sqrt(3), 1e-12);
+});
