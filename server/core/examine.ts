@@ -55,7 +55,7 @@ export function examine(given: Given): Examined {
       const other = settingsWith(given, settings);
       return other && decided(judge(seen, other.instrument, other.job, judgement).findings).decision;
     },
-    mostToSpare: () => mostToSpare(judgement.task),
+    mostToSpare: () => judgement.plan && mostToSpare(judgement.task, judgement.plan),
   });
   return { outcome: "examined", examination: assemble(checked, seen, judgement, verdict, given.version) };
 }
@@ -90,7 +90,7 @@ function judge(seen: Seen, instrument: Instrument, job: Job, earlier?: Judgement
 
   const task: PlanTask = {
     choice,
-    places: [...readingPlaces(wear.readings, surface), ...edgePlaces(pattern.crosslinesMm, surface, instrument)],
+    places: [...readingPlaces(wear, surface), ...edgePlaces(pattern.crosslinesMm, surface, instrument)],
     outlinePlaces: outlinePlaces(surface, instrument),
     sparePlaces: sparePlaces(thickness, surface, map, instrument),
     allowanceMm: instrument.allowanceMm.value,

@@ -19,7 +19,7 @@ export function reduceToTriangle(byColumn: Float64Array, rows: number, columns: 
   for (let j = 0; j < Math.min(columns, rows - 1); j++) {
     const reflector = byColumn.subarray(j * rows + j, (j + 1) * rows);
     let squares = 0;
-    for (const entry of reflector) squares += entry * entry;
+    for (let i = 0; i < reflector.length; i++) squares += reflector[i]! * reflector[i]!;
     if (squares === 0) continue;
     const diagonal = reflector[0]! > 0 ? -Math.sqrt(squares) : Math.sqrt(squares);
     reflector[0] = reflector[0]! - diagonal;

@@ -7,7 +7,7 @@ import { halfWidthMm } from "../board/outline.ts";
 import { heightMm } from "../surface/idealSurface.ts";
 import { heightVariance } from "../surface/surfaceUncertainty.ts";
 import type { UnwornSurface } from "../surface/unwornSurface.ts";
-import { meanOfRepeats, repeatsByPlace, type WornReading } from "../wear/wearAtReadings.ts";
+import type { WearAtReadings, WornReading } from "../wear/wearAtReadings.ts";
 
 /** A place on the present surface with the standard uncertainty of its height. */
 export type PresentPlace = {
@@ -19,11 +19,14 @@ export type PresentPlace = {
   readonly readings: readonly WornReading[];
 };
 
-export function readingPlaces(readings: readonly WornReading[], surface: UnwornSurface): readonly PresentPlace[] {
-  return repeatsByPlace(readings).map((repeats) => {
-    const { xMm, yMm, heightMm: presentMm } = meanOfRepeats(repeats);
-    return { xMm, yMm, presentMm, uncertaintyMm: surface.noiseMm / Math.sqrt(repeats.length), readings: repeats };
-  });
+export function readingPlaces(wear: WearAtReadings, surface: UnwornSurface): readonly PresentPlace[] {
+  return wear.places.map(({ mean, repeats }) => ({
+    xMm: mean.xMm,
+    yMm: mean.yMm,
+    presentMm: mean.heightMm,
+    uncertaintyMm: surface.noiseMm / Math.sqrt(repeats.length),
+    readings: repeats,
+  }));
 }
 
 export function edgePlaces(

@@ -35,7 +35,7 @@ export type LeastCutTask = {
   readonly start: Placement;
   readonly bounds: PlacementBounds;
   readonly allowanceMm: number;
-  /** Where the volume is taken, for the second aim: a regular grid over the board. */
+  /** Where the volume is taken, for the second aim: a regular grid over the board; without any, there is no second aim. */
   readonly areaPlaces: readonly { readonly xMm: number; readonly yMm: number }[];
 };
 
@@ -58,13 +58,14 @@ export type LeastCut =
 const rounds = 40;
 /** A step of less than this share of its bounds is none. */
 const leastReach = 1e-5;
-/** The target stands still when no place moves by more than this, mm: steps converge quadratically, so what is left is its square. */
-const stillMm = 1e-4;
+/** The target stands still when no place moves by more than this, mm: steps shrink as their square, so a ten-thousandth of it is left. */
+const stillMm = 1e-3;
 
 export function leastCut(task: LeastCutTask): LeastCut {
   const first = settle(task, task.start, null);
   if (first === null) return { outcome: "impossible" };
-  const second = settle(task, first.placement, first.deepestMm + 1e-6) ?? first;
+  const hasSecondAim = task.areaPlaces.length > 0;
+  const second = (hasSecondAim && settle(task, first.placement, first.deepestMm + 1e-6)) || first;
   const placement = second.deepestMm <= first.deepestMm + 1e-4 ? second.placement : first.placement;
   const shape = lowered(task, targetShape(task.frame, placement));
   const cutsMm = cuts(task, shape);

@@ -72,7 +72,7 @@ export function planBoard(task: PlanTask): CutPlan | null {
     berthMm = uMm;
   }
 
-  const thickest = thickestPlan(task);
+  const thickest = thickestPlan(task, shallowest.placement);
   const gains = thickest && leastMarginMm(task, thickest) > leastMarginMm(task, shallowest) + 1e-3;
   return gains ? { ...thickest, leastDeepestMm } : shallowestPlan;
 }
@@ -81,9 +81,9 @@ export function planBoard(task: PlanTask): CutPlan | null {
 export type MostToSpare = { readonly mm: number; readonly isEdge: boolean };
 
 /** Of all plans, the most that can be kept; null where no thickness is known or no target is possible. */
-export function mostToSpare(task: PlanTask): MostToSpare | null {
+export function mostToSpare(task: PlanTask, plan: CutPlan): MostToSpare | null {
   if (task.sparePlaces.length === 0) return null;
-  const thickest = thickestPlan(task);
+  const thickest = thickestPlan({ ...task, areaPlaces: [] }, plan.placement);
   if (thickest === null) return null;
   const leftMm = (place: SparePlace): number => place.spareMm - cutAtMm(thickest, task, place);
   const least = task.sparePlaces.reduce((one, other) => (leftMm(other) < leftMm(one) ? other : one));
@@ -91,12 +91,12 @@ export function mostToSpare(task: PlanTask): MostToSpare | null {
 }
 
 /** The plan that leaves the thinnest place thickest, however deep it cuts elsewhere. */
-function thickestPlan(task: PlanTask): CutPlan | null {
+function thickestPlan(task: PlanTask, start: Placement): CutPlan | null {
   const uncounted = [...task.places, ...task.outlinePlaces].map(
     (place): CutPlace => ({ ...place, spareMm: null, capMm: null }),
   );
   const spared = task.sparePlaces.map((place): CutPlace => ({ ...place, capMm: null }));
-  const found = leastCut(toSolve(task, [...uncounted, ...spared]));
+  const found = leastCut(toSolve(task, [...uncounted, ...spared], start));
   return found.outcome === "found" ? asPlan(task, found, "thinnest place", found.deepestMm) : null;
 }
 

@@ -24,10 +24,11 @@ export function pointsOf(
   }));
 }
 
-/** The deepest worn place, or null where nothing is worn. */
+/** The deepest worn place, or null where nothing is worn. At least so deep where any rut may not have been bottomed. */
 export function deepestOf(places: readonly FoundPlace[]): Deepest | null {
   const deepest = places.find((place) => place.kind !== "hump");
   if (!deepest) return null;
-  const { depthMm, u, string, note, position, kind, atLeast, deepestReading } = deepest;
+  const { depthMm, u, string, note, position, kind, deepestReading } = deepest;
+  const atLeast = places.some((place) => place.atLeast);
   return { depthMm, u, xMm: deepestReading.xMm, yMm: deepestReading.yMm, string, note, position, kind, atLeast };
 }

@@ -47,8 +47,8 @@ const deepestSpread = 0.06;
 const stillShare = 1e-2;
 const mostRounds = 40;
 /** Rounds of ordinary least squares and of the expectile; both problems are convex, so a few are enough. */
-const ordinaryRounds = 3;
-const expectileRounds = 5;
+const ordinaryRounds = 2;
+const expectileRounds = 3;
 /** How much readings below the surface count in the expectiles that the mixture is started from. */
 const belowShares = [0.1, 0.3];
 /** What the mixture starts from: a usual share of unworn readings, and wear ten times as deep as the noise. */

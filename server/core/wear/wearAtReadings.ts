@@ -12,20 +12,32 @@ import type { UnwornSurface } from "../surface/unwornSurface.ts";
 
 export type WornReading = CompensatedReading & { readonly unwornMm: number; readonly wearMm: number };
 
-export type WearAtReadings = { readonly stage: "compared"; readonly readings: readonly WornReading[] };
+/** A place read once or more, in one: its mean, and the readings themselves. */
+export type PlaceRead = { readonly mean: WornReading; readonly repeats: readonly WornReading[] };
+
+export type WearAtReadings = {
+  readonly stage: "compared";
+  /** In the order of the file. */
+  readonly readings: readonly WornReading[];
+  readonly places: readonly PlaceRead[];
+};
 
 export function wearAtReadings(compensated: CompensatedReadings, surface: UnwornSurface): WearAtReadings {
-  return {
-    stage: "compared",
-    readings: compensated.readings.map((reading) => {
+  return comparedAt(
+    compensated.readings.map((reading) => {
       const unwornMm = heightMm(surface.plan, surface.shape, reading.xMm, reading.yMm);
       return { ...reading, unwornMm, wearMm: unwornMm - reading.heightMm };
     }),
-  };
+  );
+}
+
+/** Readings with their wear, and the places they were taken at. */
+export function comparedAt(readings: readonly WornReading[]): WearAtReadings {
+  return { stage: "compared", readings, places: repeatsByPlace(readings).map(placeRead) };
 }
 
 /** Readings by the place that was read: repeats together, in the order of the file. */
-export function repeatsByPlace(readings: readonly WornReading[]): readonly (readonly WornReading[])[] {
+function repeatsByPlace(readings: readonly WornReading[]): readonly (readonly WornReading[])[] {
   const places = new Map<string, WornReading[]>();
   for (const reading of readings) {
     const key = `${reading.givenXMm} ${reading.givenYMm}`;
@@ -37,16 +49,20 @@ export function repeatsByPlace(readings: readonly WornReading[]): readonly (read
 }
 
 /** A place read several times, as one reading: the mean of where the tip touched, of height and of wear. */
-export function meanOfRepeats(repeats: readonly WornReading[]): WornReading {
+function placeRead(repeats: readonly WornReading[]): PlaceRead {
+  if (repeats.length === 1) return { mean: repeats[0], repeats };
   const mean = (of: (reading: WornReading) => number): number =>
     repeats.reduce((sum, reading) => sum + of(reading), 0) / repeats.length;
   return {
-    ...repeats[0],
-    xMm: mean((reading) => reading.xMm),
-    yMm: mean((reading) => reading.yMm),
-    heightMm: mean((reading) => reading.heightMm),
-    unwornMm: mean((reading) => reading.unwornMm),
-    wearMm: mean((reading) => reading.wearMm),
+    mean: {
+      ...repeats[0],
+      xMm: mean((reading) => reading.xMm),
+      yMm: mean((reading) => reading.yMm),
+      heightMm: mean((reading) => reading.heightMm),
+      unwornMm: mean((reading) => reading.unwornMm),
+      wearMm: mean((reading) => reading.wearMm),
+    },
+    repeats,
   };
 }
 

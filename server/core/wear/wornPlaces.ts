@@ -23,13 +23,7 @@ import { type Cell, peakRegions } from "../maths/peakRegions.ts";
 import { normalQuantile } from "../maths/quantiles.ts";
 import type { UnwornSurface } from "../surface/unwornSurface.ts";
 import { coverageFactor, type Place } from "../units.ts";
-import {
-  meanOfRepeats,
-  repeatsByPlace,
-  type WearAtReadings,
-  type WornReading,
-  wearUncertaintyMm,
-} from "./wearAtReadings.ts";
+import { type PlaceRead, type WearAtReadings, type WornReading, wearUncertaintyMm } from "./wearAtReadings.ts";
 import { type WearMap, wearOfMapMm } from "./wearMap.ts";
 
 /** A worn place with the deepest reading in it and all its readings, for what comes after. */
@@ -42,9 +36,6 @@ export type FoundPlace = Omit<WornPlace, "costMm" | "readings"> & {
   readonly members: readonly WornReading[];
 };
 
-/** A place read once or more, in one: its mean, and the readings themselves. */
-type PlaceRead = { readonly mean: WornReading; readonly repeats: readonly WornReading[] };
-
 export function findWornPlaces(
   wear: WearAtReadings,
   map: WearMap,
@@ -53,7 +44,6 @@ export function findWornPlaces(
   gauge: Gauge,
 ): readonly FoundPlace[] {
   const thresholdMm = leastWearMm(surface, instrument, gauge, wear.readings.length);
-  const read = repeatsByPlace(wear.readings).map((repeats): PlaceRead => ({ mean: meanOfRepeats(repeats), repeats }));
   const find = (sign: 1 | -1): readonly FoundPlace[] => {
     const onBoard = map.wearMm.map((line, row) =>
       line.map((mm, column) => (isInside(instrument, map, row, column) ? sign * mm : Number.NEGATIVE_INFINITY)),
@@ -63,7 +53,7 @@ export function findWornPlaces(
       prominence: 1 / 5,
       leastProminence: 3 * surface.noiseMm,
     });
-    const worn = read.filter(({ mean }) => sign * mean.wearMm >= thresholdMm);
+    const worn = wear.places.filter(({ mean }) => sign * mean.wearMm >= thresholdMm);
     const members = placesByRegion(worn, map, regions);
     return regions.flatMap((cells, i) => {
       const place = describe(cells, members[i], sign, { map, surface, instrument, gauge });

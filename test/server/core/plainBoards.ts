@@ -9,7 +9,7 @@ import { stringYMm } from "../../../server/core/board/stringPaths.ts";
 import type { Reading, Readings } from "../../../server/core/readings/readings.ts";
 import { heightMm, parameterNames, type SurfaceShape, surfacePlan } from "../../../server/core/surface/idealSurface.ts";
 import type { UnwornSurface } from "../../../server/core/surface/unwornSurface.ts";
-import type { WearAtReadings } from "../../../server/core/wear/wearAtReadings.ts";
+import { comparedAt, type WearAtReadings } from "../../../server/core/wear/wearAtReadings.ts";
 import { instrumentFrom } from "./board/boards.ts";
 
 /** A violin of usual dimensions, R 42 all along, hollow 0.7 and 0.5, dressed from 0.2 mm of wear. */
@@ -100,9 +100,8 @@ export function wearAt(
   surface: UnwornSurface,
   wearMm: (place: PlaceOnLine, index: number) => number,
 ): WearAtReadings {
-  return {
-    stage: "compared",
-    readings: places.map((place, i) => {
+  return comparedAt(
+    places.map((place, i) => {
       const unwornMm = heightMm(surface.plan, surface.shape, place.xMm, place.yMm);
       const wear = wearMm(place, i);
       return {
@@ -116,5 +115,5 @@ export function wearAt(
         wearMm: wear,
       };
     }),
-  };
+  );
 }

@@ -12,19 +12,19 @@ const places = sevenLines(violin, crosslines);
 
 describe("the places over which a cut is counted", () => {
   test("are one for every place read, with the noise of one reading", () => {
-    const { readings } = wearAt(places, surface, () => 0.1);
-    const counted = readingPlaces(readings, surface);
+    const wear = wearAt(places, surface, () => 0.1);
+    const counted = readingPlaces(wear, surface);
     expect(counted).toHaveLength(35);
     counted.forEach((place, i) => {
       expect(place).toMatchObject({ xMm: places[i]!.xMm, yMm: places[i]!.yMm, uncertaintyMm: 0.012 });
-      expect(place.readings).toEqual([readings[i]]);
+      expect(place.readings).toEqual([wear.readings[i]]);
     });
   });
 
   test("average four readings of one place, and halve their noise", () => {
     const one = places[17]!;
-    const { readings } = wearAt([one, one, one, one], surface, (_, i) => [0.1, 0.2, 0.2, 0.3][i]!);
-    const [place, ...others] = readingPlaces(readings, surface);
+    const wear = wearAt([one, one, one, one], surface, (_, i) => [0.1, 0.2, 0.2, 0.3][i]!);
+    const [place, ...others] = readingPlaces(wear, surface);
     expect(others).toEqual([]);
     near(place!.presentMm, heightMm(surface.plan, surface.shape, one.xMm, one.yMm) - 0.2, 1e-12);
     near(place!.uncertaintyMm, 0.006, 1e-15);
