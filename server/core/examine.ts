@@ -12,7 +12,7 @@
 import type { Instrument } from "./board/instrument.ts";
 import type { Job } from "./board/settings.ts";
 import { cautionsFor } from "./cautions.ts";
-import type { Examination, Verdict } from "./examination.ts";
+import type { Examination, Thickness, Verdict } from "./examination.ts";
 import type { Fault } from "./fault.ts";
 import { type Checked, checkGiven, type Given, settingsWith } from "./given.ts";
 import { edgePlaces, outlinePlaces, readingPlaces } from "./planing/cutPlaces.ts";
@@ -98,21 +98,6 @@ function judge(seen: Seen, instrument: Instrument, job: Job, earlier?: Judgement
     areaPlaces: areaPlaces(instrument),
   };
   const plan = earlier && isSamePlan(earlier.findings, { instrument, job }) ? earlier.plan : planBoard(task);
-  const remainingWith = (of: CutPlan | null) => {
-    const cutsMm =
-      of &&
-      thickness.map((reading) =>
-        reading.side === "centre" ? presentCutMm(of, surface, map, reading) : unwornCutMm(of, surface, reading),
-      );
-    return thicknessRemaining(thickness, cutsMm, of ? planeOffMm(of, surface, gauge).u : calliperUMm, instrument);
-  };
-  const remaining = remainingWith(plan);
-  const templates = templatesCompared(task, surface, instrument, job, (of) => remainingWith(of)?.dressingsLeft ?? null);
-  const planing = plan && {
-    ...planingSummary(plan, surface, map, instrument, gauge, task.areaPlaces, templates),
-    atLeast: wornPlaces.some((place) => place.atLeast),
-  };
-  const leastWear = leastWearMm(surface, instrument, gauge, wear.readings.length);
   return {
     choice,
     task,
@@ -123,11 +108,21 @@ function judge(seen: Seen, instrument: Instrument, job: Job, earlier?: Judgement
       shape,
       centreHollowMm: hollowAlongCentre(surface, gauge),
       wornPlaces,
-      leastWearMm: leastWear,
-      planing,
-      thickness: remaining,
+      leastWearMm: leastWearMm(surface, instrument, gauge, wear.readings.length),
+      hasPlan: plan !== null,
+      thickness: thicknessAfter(plan, seen, instrument),
     },
   };
+}
+
+/** The thickness that a plan leaves; as it is today where there is no plan. */
+function thicknessAfter(plan: CutPlan | null, seen: Seen, instrument: Instrument): Thickness | null {
+  const { surface, map, gauge, thickness } = seen;
+  if (plan === null) return thicknessRemaining(thickness, null, calliperUMm, instrument);
+  const cutsMm = thickness.map((reading) =>
+    reading.side === "centre" ? presentCutMm(plan, surface, map, reading) : unwornCutMm(plan, surface, reading),
+  );
+  return thicknessRemaining(thickness, cutsMm, planeOffMm(plan, surface, gauge).u, instrument);
 }
 
 type Judgement = {
@@ -139,12 +134,13 @@ type Judgement = {
 
 function assemble(
   checked: Checked,
-  { pattern, surface, wear, map }: Seen,
+  seen: Seen,
   { choice, task, plan, findings }: Judgement,
   verdict: Verdict,
   version: string,
 ): Examination {
-  const { instrument, readings } = checked;
+  const { instrument, gauge, job, readings } = checked;
+  const { pattern, surface, wear, map } = seen;
   const target = plan ? plan.shape : null;
   const targetOrSet = target ?? targetShape(choice.frame, choice.start);
   return {
@@ -162,7 +158,17 @@ function assemble(
     points: pointsOf(wear.readings, target, surface.plan),
     deepest: deepestOf(findings.wornPlaces),
     wornPlaces: placesWithCost(findings.wornPlaces, plan, task),
-    planing: findings.planing,
+    planing: plan && {
+      ...planingSummary(plan, surface, map, instrument, gauge, task.areaPlaces),
+      atLeast: findings.wornPlaces.some((place) => place.atLeast),
+      templates: templatesCompared(
+        task,
+        surface,
+        instrument,
+        job,
+        (other) => thicknessAfter(other, seen, instrument)?.dressingsLeft ?? null,
+      ),
+    },
     thickness: findings.thickness,
     maps: planingMaps(map, plan, surface, instrument),
     profiles: profiles(surface, map, target, instrument),

@@ -6,7 +6,7 @@
  * the plan that leaves the thinnest place thickest. So a board is called too thin only when no target within the
  * tolerances would keep it.
  *
- * in: present places, the choice of targets, places of known thickness -> out: the plan (mm), or why there is none.
+ * in: present places, the choice of targets, places of known thickness -> out: the plan (mm), or null where there is none.
  */
 import { heightMm } from "../surface/idealSurface.ts";
 import type { Place } from "../units.ts";

@@ -58,8 +58,7 @@ export function planingSummary(
   instrument: Instrument,
   gauge: Gauge,
   areaPlaces: readonly Place[],
-  templates: Planing["templates"],
-): Planing {
+): Omit<Planing, "atLeast" | "templates"> {
   const lengthMm = instrument.boardLengthMm.value;
   const areaMm2 = (lengthMm * (instrument.widthNutMm.value + instrument.widthEndMm.value)) / 2;
   const meanCutMm = mean(areaPlaces.map((place) => presentCutMm(plan, surface, map, place)));
@@ -72,7 +71,6 @@ export function planingSummary(
   const { placement, shape } = plan;
   return {
     planeOffMm: planeOffMm(plan, surface, gauge),
-    atLeast: false,
     meanCutMm,
     volumeMm3: meanCutMm * areaMm2,
     cutAtNutMm: acrossAt(0),
@@ -89,7 +87,6 @@ export function planingSummary(
       ...(plan.depthShares[i] > governingShare ? [{ xMm, yMm, governs: "depth" as const }] : []),
       ...(plan.contactShares[i] > governingShare ? [{ xMm, yMm, governs: "contact" as const }] : []),
     ]),
-    templates,
     finishAllowanceMm: instrument.finishAllowanceMm.value,
   };
 }

@@ -3,7 +3,7 @@
  */
 import type { Instrument } from "../board/instrument.ts";
 import type { Job } from "../board/settings.ts";
-import type { Planing, SurfaceSummary, Thickness } from "../examination.ts";
+import type { SurfaceSummary, Thickness } from "../examination.ts";
 import type { Quantity } from "../units.ts";
 import type { FoundPlace } from "../wear/wornPlaces.ts";
 
@@ -16,6 +16,7 @@ export type Findings = {
   readonly wornPlaces: readonly FoundPlace[];
   /** The least wear that is told from noise, mm. */
   readonly leastWearMm: number;
-  readonly planing: Planing | null;
+  /** Whether any target within the bounds lies below the board. */
+  readonly hasPlan: boolean;
   readonly thickness: Thickness | null;
 };

@@ -40,7 +40,7 @@ export function decided(findings: Findings): { needs: readonly Need[]; facts: Fa
 }
 
 function factsFrom(findings: Findings, needs: readonly Need[]): Facts {
-  const { job, instrument, shape, wornPlaces, planing, thickness } = findings;
+  const { job, instrument, shape, wornPlaces, hasPlan, thickness } = findings;
   return {
     job,
     isHumpedLengthwise: [findings.centreHollowMm, ...shape.hollows.map(({ hollowMm }) => hollowMm)].every(
@@ -49,10 +49,10 @@ function factsFrom(findings: Findings, needs: readonly Need[]): Facts {
     needs: needs.map((need) => need.certainty),
     hasUnbottomedRut: wornPlaces.some((place) => place.atLeast),
     isWearHiddenByNoise: findings.leastWearMm > instrument.dressAtMm.value,
-    hasPlan: planing !== null,
+    hasPlan,
     marginBeforeMm: thickness && leastMargin(thickness.places, (place) => place.beforeMm, calliperUMm),
     marginAfterMm:
-      thickness && planing && leastMargin(thickness.places, (place) => place.afterMm, thickness.edgeAfterMm.u),
+      thickness && hasPlan ? leastMargin(thickness.places, (place) => place.afterMm, thickness.edgeAfterMm.u) : null,
   };
 }
 
@@ -143,8 +143,8 @@ function noiseReasons({ shape, leastWearMm, instrument }: Findings, facts: Facts
   ];
 }
 
-function planReasons({ planing }: Findings, needs: readonly Need[]): readonly Reason[] {
-  if (planing || !isNeeded(needs)) return [];
+function planReasons({ hasPlan }: Findings, needs: readonly Need[]): readonly Reason[] {
+  if (hasPlan || !isNeeded(needs)) return [];
   return [
     inWords(
       "no-target",
@@ -174,7 +174,7 @@ function buildReasons(job: Job, needs: readonly Need[]): readonly Reason[] {
   ];
 }
 
-function thicknessReasons({ thickness, planing, instrument }: Findings): readonly Reason[] {
+function thicknessReasons({ thickness, hasPlan, instrument }: Findings): readonly Reason[] {
   if (thickness === null) {
     return [inWords("thickness-missing", "The thickness at the edges was not measured: how much may go is not known.")];
   }
@@ -183,8 +183,8 @@ function thicknessReasons({ thickness, planing, instrument }: Findings): readonl
   const limit = worst.side === "centre" ? instrument.centreLimitMm : instrument.edgeLimitMm;
   return [
     {
-      code: planing ? "thickness" : "thickness-before",
-      says: `Thickness ${where}, ${Math.round(worst.xMm)} mm from the nut, ${planing ? "after the least cut" : "today"}.`,
+      code: hasPlan ? "thickness" : "thickness-before",
+      says: `Thickness ${where}, ${Math.round(worst.xMm)} mm from the nut, ${hasPlan ? "after the least cut" : "today"}.`,
       valueMm: worst.afterMm ?? worst.beforeMm,
       u: worst.u,
       limitMm: limit.value,
