@@ -150,7 +150,7 @@ function assemble(
       count: readings.readings.length,
       crosslines: pattern.crosslinesMm.length,
       lines: pattern.lines,
-      setups: 1,
+      setups: readings.setups.length,
       repeatSdMm: repeatSdMm(readings),
       enoughFor: ["hollow", "camber", "wear", "planing"],
     },

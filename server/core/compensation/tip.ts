@@ -22,7 +22,7 @@ export function compensateTip(readings: Readings, tipRadiusMm: number, slopesAt:
   return {
     stage: "compensated",
     readings: readings.readings.map((reading) => {
-      const touch = contact(reading.xMm, reading.yMm, tipRadiusMm, slopesAt);
+      const touch = touchOf(reading.xMm, reading.yMm, tipRadiusMm, slopesAt);
       return {
         row: reading.row,
         givenXMm: reading.xMm,
@@ -31,6 +31,8 @@ export function compensateTip(readings: Readings, tipRadiusMm: number, slopesAt:
         yMm: touch.yMm,
         heightMm: reading.gaugeMm + touch.riseMm,
         line: reading.line,
+        mark: reading.mark,
+        setup: reading.setup,
       };
     }),
   };
@@ -47,7 +49,12 @@ export function reachMm(tipRadiusMm: number, grooveWidthMm: number): number {
 }
 
 /** Where the ball touches: the slope there, not under the centre, is the one that counts, hence a second look. */
-function contact(xMm: number, yMm: number, radiusMm: number, slopesAt: SlopesAt) {
+export function touchOf(
+  xMm: number,
+  yMm: number,
+  radiusMm: number,
+  slopesAt: SlopesAt,
+): { readonly xMm: number; readonly yMm: number; readonly riseMm: number } {
   let touch = { xMm, yMm, riseMm: 0 };
   if (radiusMm === 0) return touch;
   for (let look = 0; look < 3; look += 1) {

@@ -48,12 +48,23 @@ export function checkReadings(file: ReadingsFile, instrument: Instrument, gauge:
     if (!acrossIsRight && (file.layout === "list" || once(`column ${written.column}`)))
       tellAcross(written, xMm, yMm, file, instrument, faults);
     if (acrossIsRight && heightIsRight)
-      readings.push({ row: written.row, xMm, yMm, gaugeMm, line: line?.name ?? null, mark: written.mark });
+      readings.push({
+        row: written.row,
+        xMm,
+        yMm,
+        gaugeMm,
+        line: line?.name ?? null,
+        mark: written.mark,
+        setup: written.setup,
+      });
   }
 
   if (faults.total() === 0) tellSlips(readings, file, faults);
   if (faults.total() > 0) return { outcome: "faulty", faults: faults.finish() };
-  return { outcome: "checked", readings: { stage: "checked", readings } };
+  return {
+    outcome: "checked",
+    readings: { stage: "checked", readings, setups: file.setups.length > 0 ? file.setups : [""] },
+  };
 }
 
 type Units = { readonly xMm: number; readonly yMm: number; readonly heightMm: number };

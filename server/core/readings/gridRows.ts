@@ -6,7 +6,7 @@ import { hasItsCells } from "./rowWidth.ts";
 import type { Header } from "./tableReader.ts";
 import type { WrittenReadings } from "./writtenReadings.ts";
 
-export type GridRows = { row(cells: readonly string[], line: number): void; setup(): null };
+export type GridRows = { row(cells: readonly string[], line: number): void; setups(): readonly string[] };
 
 export function gridRows(layout: GridLayout, header: Header, into: WrittenReadings): GridRows {
   const widths = { width: layout.width, leastWidth: layout.width };
@@ -32,9 +32,9 @@ export function gridRows(layout: GridLayout, header: Header, into: WrittenReadin
     for (const { cell, y, nameIndex } of lines) {
       const height = into.number(cells[cell]!, "height", line, cell + 1);
       if (typeof height !== "number" || typeof x !== "number") continue;
-      into.readings.add({ row: line, column: cell + 1, x, y, nameIndex, height, mark: null });
+      into.readings.add({ row: line, column: cell + 1, x, y, nameIndex, height, mark: null, setup: 0 });
     }
   }
 
-  return { row, setup: () => null };
+  return { row, setups: () => [] };
 }

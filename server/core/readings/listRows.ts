@@ -5,6 +5,7 @@
 import type { ListLayout } from "./listHeader.ts";
 import type { Mark } from "./readings.ts";
 import { hasItsCells } from "./rowWidth.ts";
+import { setupLabels } from "./setupLabels.ts";
 import { shownSafely } from "./shownSafely.ts";
 import type { Header } from "./tableReader.ts";
 import type { WrittenReadings } from "./writtenReadings.ts";
@@ -12,17 +13,16 @@ import type { WrittenReadings } from "./writtenReadings.ts";
 /** A string, two joined by a stroke, an edge or the centre: nothing that a y could be. */
 const lineName = /^\s*(?:[a-h][#b]?\d?(?:\/[a-h][#b]?\d?)?|(?:bass|treble) edge|cent(?:re|er))\s*$/i;
 
-export type ListRows = { row(cells: readonly string[], line: number): void; setup(): string | null };
+export type ListRows = { row(cells: readonly string[], line: number): void; setups(): readonly string[] };
 
 export function listRows(layout: ListLayout, header: Header, into: WrittenReadings): ListRows {
   const at = layout.cells;
   const { faults } = into;
-  let setup: string | null = null;
-  let setupsTold = false;
+  const setups = setupLabels(faults);
 
   function row(cells: readonly string[], line: number): void {
     if (!hasItsCells(cells, line, layout, header, faults)) return;
-    noteSetup(at.setup < 0 ? null : cells[at.setup]!.trim(), line);
+    const setup = at.setup < 0 ? 0 : setups.numberOf(cells[at.setup]!, { line, column: at.setup + 1 });
 
     const height = into.number(cells[at.height]!, "height", line, at.height + 1);
     if (height === "empty") return;
@@ -38,7 +38,7 @@ export function listRows(layout: ListLayout, header: Header, into: WrittenReadin
       );
     }
     if (x === "empty" || x === null || across === null || mark === "unknown" || height === null) return;
-    into.readings.add({ row: line, column: at.height + 1, x, ...across, height, mark });
+    into.readings.add({ row: line, column: at.height + 1, x, ...across, height, mark, setup });
   }
 
   function acrossByY(cell: string, line: number): { y: number; nameIndex: number } | null {
@@ -95,18 +95,5 @@ export function listRows(layout: ListLayout, header: Header, into: WrittenReadin
     return "unknown";
   }
 
-  function noteSetup(label: string | null, line: number): void {
-    if (label === null || setupsTold) return;
-    setup ??= label;
-    if (label === setup) return;
-    setupsTold = true;
-    faults.add(
-      { line, column: at.setup + 1 },
-      "setups-not-joined",
-      `the set-up ${shownSafely(label)} after ${shownSafely(setup)}`,
-      "Each set-up of the rail has its own height and pitch, and this version reads one set-up a file: give one file for each.",
-    );
-  }
-
-  return { row, setup: () => setup };
+  return { row, setups: setups.labels };
 }

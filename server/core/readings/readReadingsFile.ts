@@ -52,7 +52,7 @@ export function readingsFileReader(): { push(chunk: Uint8Array): void; finish():
 
 /** What stands under a header that could be read. */
 type ReadTable = { readonly layout: ReadingsLayout; readonly written: WrittenReadings; readonly rows: Rows };
-type Rows = { row(cells: readonly string[], line: number): void; setup(): string | null };
+type Rows = { row(cells: readonly string[], line: number): void; setups(): readonly string[] };
 
 function readingsTable(entries: SettingEntry[], faults: FaultList): TableSink & { read(): ReadTable | null } {
   let header: Header | null = null;
@@ -131,7 +131,7 @@ function readingsFile(entries: readonly SettingEntry[], read: ReadTable | null, 
     layout: layout?.layout ?? null,
     columns: { x: layout?.x ?? null, y: list?.y ?? null, height: list?.height ?? null },
     headedDepth: list?.headedDepth ?? false,
-    setup: rows?.setup() ?? null,
+    setups: rows?.setups() ?? [],
     names: written.names,
     readings: written.readings,
     inMm: written.inMm,

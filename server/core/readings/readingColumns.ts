@@ -1,7 +1,7 @@
 /**
  * Readings as written, one array a quantity: a million of them take some 33 MB instead of hundreds.
  *
- * Numbers stand in the file's own units, sign as written.
+ * Numbers stand in the file's own units, sign as written. Set-ups are counted in a byte: see `mostSetups`.
  */
 import type { Mark } from "./readings.ts";
 
@@ -16,6 +16,8 @@ export type WrittenReading = {
   readonly nameIndex: number;
   readonly height: number;
   readonly mark: Mark | null;
+  /** Which of the file's set-ups; 0 where it names none. */
+  readonly setup: number;
 };
 
 export type ReadingColumns = {
@@ -24,6 +26,9 @@ export type ReadingColumns = {
 };
 
 export type GrowingReadings = ReadingColumns & { add(reading: WrittenReading): void };
+
+/** A bench sets its rail up a dozen times; far more labels are something else (a time, a number of the reading). */
+export const mostSetups = 200;
 
 const marks: readonly (Mark | null)[] = [null, "lowest", "check"];
 
@@ -37,6 +42,7 @@ export function readingColumns(): GrowingReadings {
   let names = new Int32Array(room);
   let heights = new Float64Array(room);
   let markCodes = new Uint8Array(room);
+  let setups = new Uint8Array(room);
 
   function grow(): void {
     room *= 2;
@@ -47,6 +53,7 @@ export function readingColumns(): GrowingReadings {
     names = copyInto(new Int32Array(room), names);
     heights = copyInto(new Float64Array(room), heights);
     markCodes = copyInto(new Uint8Array(room), markCodes);
+    setups = copyInto(new Uint8Array(room), setups);
   }
 
   return {
@@ -63,6 +70,7 @@ export function readingColumns(): GrowingReadings {
         nameIndex: names[index]!,
         height: heights[index]!,
         mark: marks[markCodes[index]!] ?? null,
+        setup: setups[index]!,
       };
     },
     add(reading) {
@@ -74,6 +82,7 @@ export function readingColumns(): GrowingReadings {
       names[count] = reading.nameIndex;
       heights[count] = reading.height;
       markCodes[count] = marks.indexOf(reading.mark);
+      setups[count] = reading.setup;
       count += 1;
     },
   };

@@ -1,8 +1,17 @@
 /**
  * Readings as the bench gave them: places and heights in mm, checked, not yet compensated.
+ *
+ * They stand in the order of the file, which is the order in which they were taken.
  */
 import type { Side } from "../examination.ts";
 
+/**
+ * Why a place was read, where not for its turn in the grid:
+ *
+ *   lowest  searched for by hand, the lowest spot near that place. It counts for wear, depth and cut; the unworn surface is
+ *           found without it, since it was picked for being low.
+ *   check   read before in the same set-up and read again, to see how far the gauge has drifted.
+ */
 export type Mark = "lowest" | "check";
 
 export type Reading = {
@@ -15,10 +24,17 @@ export type Reading = {
   /** The line's name as given ("C", "C/G", "bass edge"), null where y was a number. */
   readonly line: string | null;
   readonly mark: Mark | null;
+  /** Which set-up of the rail it belongs to: an index into `setups`. Each has its own height and pitch. */
+  readonly setup: number;
 };
 
 /** Checked readings; the only thing that compensation accepts. */
-export type Readings = { readonly stage: "checked"; readonly readings: readonly Reading[] };
+export type Readings = {
+  readonly stage: "checked";
+  readonly readings: readonly Reading[];
+  /** Labels of the set-ups in the order of the file; [""] where the file names none. */
+  readonly setups: readonly string[];
+};
 
 export type ThicknessReading = {
   readonly row: number;

@@ -28,7 +28,8 @@ export type ReadingsFile = {
   readonly columns: { readonly [name in Quantity]: LengthColumn | null };
   /** The heights were headed "depth". */
   readonly headedDepth: boolean;
-  readonly setup: string | null;
+  /** Labels of the set-ups in the order of the file; empty where it has no such column. */
+  readonly setups: readonly string[];
   readonly names: readonly NamedLine[];
   readonly readings: ReadingColumns;
   readonly inMm: readonly NumberInMm[];

@@ -51,10 +51,11 @@ function endsInStep(heightsMm: readonly number[]): boolean {
   return stepMm > certainlyWrongMm && stepMm > 5 * spanMm;
 }
 
+/** Only within a set-up of the rail: the next one may stand at any height. */
 function linesOf(readings: readonly Reading[]): readonly (readonly number[])[] {
-  const byLine = new Map<string | number, number[]>();
+  const byLine = new Map<string, number[]>();
   readings.forEach((reading, i) => {
-    const key = reading.line ?? reading.yMm;
+    const key = `${reading.setup} ${reading.line ?? reading.yMm}`;
     const line = byLine.get(key);
     if (line === undefined) byLine.set(key, [i]);
     else line.push(i);

@@ -89,8 +89,9 @@ export function readingsAt(
   return {
     stage: "checked",
     readings: places.map(
-      (place, i): Reading => ({ row: i + 2, ...place, gaugeMm: gaugeMm(place, i), line: null, mark: null }),
+      (place, i): Reading => ({ row: i + 2, ...place, gaugeMm: gaugeMm(place, i), line: null, mark: null, setup: 0 }),
     ),
+    setups: [""],
   };
 }
 
@@ -111,6 +112,8 @@ export function wearAt(
         ...place,
         heightMm: unwornMm - wear,
         line: null,
+        mark: null,
+        setup: 0,
         unwornMm,
         wearMm: wear,
       };

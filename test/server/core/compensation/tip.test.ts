@@ -12,7 +12,19 @@ describe("a tip", () => {
     const steep = () => ({ alongX: 0.4, alongY: -0.7 });
     expect(compensateTip(readings, 0, steep)).toEqual({
       stage: "compensated",
-      readings: [{ row: 2, givenXMm: 100, givenYMm: 12.3, xMm: 100, yMm: 12.3, heightMm: 7.65, line: null }],
+      readings: [
+        {
+          row: 2,
+          givenXMm: 100,
+          givenYMm: 12.3,
+          xMm: 100,
+          yMm: 12.3,
+          heightMm: 7.65,
+          line: null,
+          mark: null,
+          setup: 0,
+        },
+      ],
     });
   });
 

@@ -10,7 +10,8 @@ const violin = instrumentFrom({ instrument: "violin" });
 function readingsAt(places: readonly (readonly [xMm: number, yMm: number])[]): Readings {
   return {
     stage: "checked",
-    readings: places.map(([xMm, yMm], i) => ({ row: i + 2, xMm, yMm, gaugeMm: 0, line: null, mark: null })),
+    readings: places.map(([xMm, yMm], i) => ({ row: i + 2, xMm, yMm, gaugeMm: 0, line: null, mark: null, setup: 0 })),
+    setups: [""],
   };
 }
 

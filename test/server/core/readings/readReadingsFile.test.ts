@@ -24,7 +24,7 @@ test("settings are known even where the table under them can't be read", () => {
 test("numbers stand as written, in the file's own unit and sign", () => {
   const file = readReadingsFile("# reads: depth\n# unit: thou\nx;line;height;setup;mark\n10;C/G;12,5;rail;check\n");
   expect(file.layout).toBe("list");
-  expect(file.setup).toBe("rail");
+  expect(file.setups).toEqual(["rail"]);
   expect(file.names).toEqual([{ name: "C/G", place: { line: 4, column: 2 } }]);
   expect(file.readings.count).toBe(1);
   expect(file.readings.at(0)).toEqual({
@@ -34,6 +34,7 @@ test("numbers stand as written, in the file's own unit and sign", () => {
     y: Number.NaN,
     nameIndex: 0,
     height: 12.5,
+    setup: 0,
     mark: "check",
   });
 });

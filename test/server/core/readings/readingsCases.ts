@@ -748,9 +748,14 @@ const lists: readonly ReadingsCase[] = [
     faults: [[3, 4, "setups-not-joined"]],
   },
   {
-    rule: "a row without a set-up among rows of one is a second set-up",
-    text: "x,y,height,setup\n10,-5,0.45,1\n20,-5,0.5,",
-    faults: [[3, 4, "setups-not-joined"]],
+    rule: "a row without a set-up among rows with one is told once",
+    text: "x,y,height,setup\n10,-5,0.45,1\n20,-5,0.5,\n30,-5,0.5,",
+    faults: [[3, 4, "setup-missing"]],
+  },
+  {
+    rule: "a label that comes after rows without one is told",
+    text: "x,y,height,setup\n10,-5,0.45,\n20,-5,0.5,1",
+    faults: [[3, 4, "setup-missing"]],
   },
 ];
 

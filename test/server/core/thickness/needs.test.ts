@@ -47,7 +47,7 @@ function board(changes: Partial<SurfaceSummary> = {}): SurfaceSummary {
 }
 
 function place(kind: FoundPlace["kind"], depthMm: number, u: number, readings = 3): FoundPlace {
-  const at = { row: 2, givenXMm: 68, givenYMm: 3, xMm: 68, yMm: 3, heightMm: 9, line: null };
+  const at = { row: 2, givenXMm: 68, givenYMm: 3, xMm: 68, yMm: 3, heightMm: 9, line: null, mark: null, setup: 0 };
   const deepestReading = { ...at, unwornMm: 9 + depthMm, wearMm: depthMm };
   return {
     kind,
