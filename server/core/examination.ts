@@ -37,15 +37,30 @@ export type ReadingsSummary = {
 };
 
 export type SurfaceSummary = {
-  /** Standard deviation of the readings about the unworn surface, where unworn. */
-  readonly noiseMm: number;
-  /** Share of the readings that lie on the unworn surface, 0 to 1. */
-  readonly unwornShare: number;
+  /** Standard deviation of the readings about the unworn surface, where unworn; null where too few tell it. */
+  readonly noiseMm: number | null;
+  /** Share of the readings that lie on the unworn surface, 0 to 1; null where too few tell it. */
+  readonly unwornShare: number | null;
   /** Long-wave departure of the board from its ideal shape (workmanship); null where it was not separated. */
   readonly formMm: number | null;
-  readonly camberRadiusMm: { readonly nut: Quantity; readonly middle: Quantity; readonly end: Quantity };
-  /** One per string, lowest first. */
+  /** Null where it was not read. */
+  readonly camberRadiusMm: {
+    readonly nut: Quantity | null;
+    readonly middle: Quantity | null;
+    readonly end: Quantity | null;
+  };
+  /** One per string that was looked at, lowest first: all of them in a full survey. */
   readonly hollows: readonly HollowUnderString[];
+  readonly twistMm: Quantity | null;
+  /** What a quick look takes for granted of the shape, in a luthier's words; empty for a full survey. */
+  readonly assumed: readonly string[];
+};
+
+/** The surface of a full survey: nothing about it is left open. */
+export type SurveyedSurface = SurfaceSummary & {
+  readonly noiseMm: number;
+  readonly unwornShare: number;
+  readonly camberRadiusMm: { readonly nut: Quantity; readonly middle: Quantity; readonly end: Quantity };
   readonly twistMm: Quantity;
 };
 
@@ -217,8 +232,23 @@ export type Change = {
   readonly decision: Decision;
 };
 
+/** What a quick look comes to; it never decides about wood. */
+export type QuickAnswer = "sound where looked" | "dressing likely" | "survey fully";
+
+/** The one place whose reading would tell most; mm. */
+export type NextReading = {
+  readonly xMm: number;
+  readonly yMm: number;
+  readonly what: "height" | "thickness" | "gap";
+  readonly says: string;
+};
+
 export type Verdict = {
   readonly decision: Decision;
+  /** Null for a full survey. */
+  readonly quickLook: QuickAnswer | null;
   readonly reasons: readonly Reason[];
   readonly wouldChange: readonly Change[];
+  /** Null where nothing is left open. */
+  readonly nextReading: NextReading | null;
 };

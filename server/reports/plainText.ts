@@ -147,7 +147,7 @@ function hollowTable({ surface }: Examination): string {
 
 function camberLines({ surface }: Examination): string[] {
   const { nut, middle, end } = surface.camberRadiusMm;
-  const at = (radiusMm: Quantity) => measure(radiusMm.value, radiusMm.u);
+  const at = (radiusMm: Quantity | null) => (radiusMm === null ? "not read" : measure(radiusMm.value, radiusMm.u));
   return [`radius ${at(nut)} at the nut, ${at(middle)} in the middle, ${at(end)} at the end`];
 }
 

@@ -3,6 +3,7 @@
  */
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { known } from "../support/known.ts";
 import { fixtureExamination } from "../web/fixtureExamination.ts";
 import { launchChromium } from "./support/chromium.ts";
 import { openFixtureBench } from "./support/fixtureBench.ts";
@@ -102,7 +103,7 @@ describe("the plan", () => {
   });
 
   test("shows a reading within its noise as a dot, never as a number", async () => {
-    const floor = 2 * cello.surface.noiseMm;
+    const floor = 2 * known(cello.surface.noiseMm);
     const numbers = await page.locator("text.sounding").allTextContents();
     expect(Math.min(...numbers.map(Number))).toBeGreaterThanOrEqual(Math.floor(floor * 100));
     const dots = await page.locator("circle.reading.noise").count();
@@ -133,7 +134,7 @@ describe("the plan", () => {
     const scales = await planScales(page, instrument);
     const depths = await legend(page);
     // Within the noise all is bare paper.
-    const floorMm = 2 * cello.surface.noiseMm;
+    const floorMm = 2 * known(cello.surface.noiseMm);
     const { xMm, yMm, wearMm } = cello.maps!;
     const nodes = xMm.flatMap((x, column) =>
       yMm.flatMap((y, row) => {
@@ -298,12 +299,13 @@ describe("the tables", () => {
     const { radiusNutMm, radiusToleranceMm } = instrument;
     const range = [-1, 1].map((side) => (radiusNutMm.value + side * radiusToleranceMm.value).toFixed(1)).join("–");
     expect(rows[0]).toContain(range);
-    const off = cello.surface.camberRadiusMm.nut.value - radiusNutMm.value;
+    const off = known(cello.surface.camberRadiusMm.nut).value - radiusNutMm.value;
     expect(rows[0]).toMatch(Math.abs(off) <= radiusToleranceMm.value ? /right$/ : off > 0 ? /flat$/ : /round$/);
   });
 
   test("call a radius that is too large flat, one that is too small round", async () => {
-    const { nut, end } = cello.surface.camberRadiusMm;
+    const nut = known(cello.surface.camberRadiusMm.nut);
+    const end = known(cello.surface.camberRadiusMm.end);
     const camberRadiusMm = {
       ...cello.surface.camberRadiusMm,
       nut: { ...nut, value: nut.value + 20 },

@@ -6,6 +6,7 @@
  */
 import type { MadeBoard } from "../../data/make/board.ts";
 import type { Examination } from "../../server/core/examination.ts";
+import { known } from "./known.ts";
 
 /** A stated value less the true one, and the expanded uncertainty stated with it. */
 export type Difference = { readonly what: string; readonly offMm: number; readonly u: number };
@@ -47,10 +48,10 @@ export function compareWithTruth(examination: Examination, made: MadeBoard): Com
     })),
     radii: ends.map((end) => ({
       what: `radius at ${end}`,
-      offMm: surface.camberRadiusMm[end].value - truth.radiusMm[end],
-      u: surface.camberRadiusMm[end].u,
+      offMm: known(surface.camberRadiusMm[end]).value - truth.radiusMm[end],
+      u: known(surface.camberRadiusMm[end]).u,
     })),
-    twist: { what: "twist", offMm: surface.twistMm.value - truth.twistMm, u: surface.twistMm.u },
+    twist: { what: "twist", offMm: known(surface.twistMm).value - truth.twistMm, u: known(surface.twistMm).u },
     thinnestBefore: thickness && {
       what: "thinnest edge before",
       offMm: thickness.before.value - trueThicknessMm(made, thickness.before.xMm, thickness.before.side),

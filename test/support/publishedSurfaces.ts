@@ -4,6 +4,7 @@
 import { halfWidthMm } from "../../data/make/plan.ts";
 import type { Plan, Recipe } from "../../data/make/recipe.ts";
 import type { Examination, Planing } from "../../server/core/examination.ts";
+import { known } from "./known.ts";
 import { type Bounds, referenceCut } from "./referenceCut.ts";
 import { at, familyHeightMm, nearestInFamily, type Parameters, withHollows } from "./referenceSurface.ts";
 
@@ -16,9 +17,9 @@ export function publishedSurface(plan: Plan, { points, surface, instrument }: Ex
     0,
     0,
     0,
-    radii.nut.value,
-    radii.middle.value,
-    radii.end.value,
+    known(radii.nut).value,
+    known(radii.middle).value,
+    known(radii.end).value,
     ...hollows,
     0.5,
     0,

@@ -266,6 +266,7 @@ export function fixtureExamination(kind: Kind = "cello"): Examination {
         };
       }),
       twistMm: { value: -0.12, u: 0.09 },
+      assumed: [],
     },
     points,
     deepest: {
@@ -378,6 +379,8 @@ export function fixtureExamination(kind: Kind = "cello"): Examination {
     sections,
     verdict: {
       decision: "dress",
+      quickLook: null,
+      nextReading: null,
       reasons: [
         {
           code: "wear-over-limit",

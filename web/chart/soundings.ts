@@ -35,7 +35,7 @@ export const ringPx = 12;
 
 /** Depth below which a reading can't be told from noise, mm: two standard deviations. */
 export function noiseFloorMm(examination: Examination): number {
-  return 2 * Math.max(examination.surface.noiseMm, examination.readings.repeatSdMm ?? 0);
+  return 2 * Math.max(examination.surface.noiseMm ?? 0, examination.readings.repeatSdMm ?? 0);
 }
 
 /** What a point says on a map, mm: wood lost, wood to take off, or height of a hump; null where there is no plan. */

@@ -28,12 +28,12 @@ export function drawShape(target: HTMLElement, examination: Examination): void {
   );
   const { nut, middle, end } = surface.camberRadiusMm;
   const toleranceMm = instrument.radiusToleranceMm.value;
-  const camber = (at: string, measured: Quantity, targetMm: number) =>
+  const camber = (at: string, measured: Quantity | null, targetMm: number) =>
     row(
       at,
-      measuredRadiusText(measured.value, measured.u),
+      measured === null ? "not read" : measuredRadiusText(measured.value, measured.u),
       radiusRangeText(targetMm - toleranceMm, targetMm + toleranceMm),
-      camberState(measured.value - targetMm, toleranceMm),
+      measured === null ? "–" : camberState(measured.value - targetMm, toleranceMm),
     );
   fill(
     target,
@@ -54,7 +54,9 @@ export function drawShape(target: HTMLElement, examination: Examination): void {
     element(
       "p",
       {},
-      `Twist ${measuredText(surface.twistMm.value, surface.twistMm.u)} mm, positive where the treble side rises towards the bridge.`,
+      surface.twistMm === null
+        ? "Twist was not read."
+        : `Twist ${measuredText(surface.twistMm.value, surface.twistMm.u)} mm, positive where the treble side rises towards the bridge.`,
     ),
   );
 }

@@ -90,9 +90,12 @@ export function drawReadings(target: HTMLElement, examination: Examination): voi
       ["rail set up", readings.setups === 1 ? "once" : `${readings.setups} times`],
       [
         "noise",
-        `${scatterText(surface.noiseMm)}: how far readings scatter where nothing is worn${readings.repeatSdMm === null ? "" : `; the same place read again, ${scatterText(readings.repeatSdMm)}`}`,
+        `${surface.noiseMm === null ? "–" : scatterText(surface.noiseMm)}: how far readings scatter where nothing is worn${readings.repeatSdMm === null ? "" : `; the same place read again, ${scatterText(readings.repeatSdMm)}`}`,
       ],
-      ["still unworn", `${placeText(surface.unwornShare * 100)} % of the readings`],
+      [
+        "still unworn",
+        surface.unwornShare === null ? "not told" : `${placeText(surface.unwornShare * 100)} % of the readings`,
+      ],
       ["enough for", readings.enoughFor.length === 0 ? "nothing yet" : readings.enoughFor.join(", ")],
     ]),
   );

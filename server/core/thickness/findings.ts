@@ -3,14 +3,14 @@
  */
 import type { Instrument } from "../board/instrument.ts";
 import type { Job } from "../board/settings.ts";
-import type { SurfaceSummary, Thickness } from "../examination.ts";
+import type { SurveyedSurface, Thickness } from "../examination.ts";
 import type { Quantity } from "../units.ts";
 import type { FoundPlace } from "../wear/wornPlaces.ts";
 
 export type Findings = {
   readonly instrument: Instrument;
   readonly job: Job;
-  readonly shape: SurfaceSummary;
+  readonly shape: SurveyedSurface;
   /** Hollow along the centreline, where strings don't fan out; negative: humped lengthwise. */
   readonly centreHollowMm: Quantity;
   readonly wornPlaces: readonly FoundPlace[];

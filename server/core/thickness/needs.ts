@@ -7,7 +7,7 @@
  */
 import type { Figure, Instrument } from "../board/instrument.ts";
 import type { Job } from "../board/settings.ts";
-import type { Reason, SurfaceSummary } from "../examination.ts";
+import type { Reason, SurveyedSurface } from "../examination.ts";
 import type { FoundPlace } from "../wear/wornPlaces.ts";
 
 export type Certainty = "certain" | "possible" | "near" | "none";
@@ -22,7 +22,7 @@ export type Need = {
 };
 
 export function needsOf(
-  shape: SurfaceSummary,
+  shape: SurveyedSurface,
   wornPlaces: readonly FoundPlace[],
   instrument: Instrument,
   job: Job,
@@ -67,7 +67,7 @@ function placeNeed(respect: "wear" | "hump", place: FoundPlace, limit: Figure): 
   };
 }
 
-function hollowNeeds(shape: SurfaceSummary, instrument: Instrument): readonly Need[] {
+function hollowNeeds(shape: SurveyedSurface, instrument: Instrument): readonly Need[] {
   return shape.hollows.map(({ string, hollowMm, withinMm: [from, to], state }): Need => {
     const overMm = Math.max(from - hollowMm.value, hollowMm.value - to);
     const isDeep = hollowMm.value > (from + to) / 2;
@@ -89,7 +89,7 @@ function hollowNeeds(shape: SurfaceSummary, instrument: Instrument): readonly Ne
   });
 }
 
-function camberNeeds(shape: SurfaceSummary, instrument: Instrument): readonly Need[] {
+function camberNeeds(shape: SurveyedSurface, instrument: Instrument): readonly Need[] {
   const tolerance = instrument.radiusToleranceMm;
   const places = [
     { at: "the nut", measured: shape.camberRadiusMm.nut, target: instrument.radiusNutMm.value },

@@ -19,6 +19,7 @@ export function verdictOn(findings: Findings, tried: Tried): Verdict {
   const openReasons = [...tipReasons(findings), ...noiseReasons(findings, facts)];
   return {
     decision,
+    quickLook: null,
     reasons: [
       ...causeReasons(findings, facts),
       ...(isNeeded(needs) ? [] : openReasons),
@@ -29,6 +30,7 @@ export function verdictOn(findings: Findings, tried: Tried): Verdict {
       ...thicknessReasons(findings),
     ],
     wouldChange: wouldChange(findings, needs, facts, decision, tried),
+    nextReading: null,
   };
 }
 

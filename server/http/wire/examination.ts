@@ -65,12 +65,13 @@ const hollow = z.object({
 });
 
 const surface = z.object({
-  noiseMm: mm,
-  unwornShare: z.number(),
+  noiseMm: mm.nullable(),
+  unwornShare: z.number().nullable(),
   formMm: mm.nullable(),
-  camberRadiusMm: z.object({ nut: quantity, middle: quantity, end: quantity }),
+  camberRadiusMm: z.object({ nut: quantity.nullable(), middle: quantity.nullable(), end: quantity.nullable() }),
   hollows: z.array(hollow),
-  twistMm: quantity,
+  twistMm: quantity.nullable(),
+  assumed: z.array(z.string()),
 });
 
 const point = z.object({
@@ -151,6 +152,7 @@ const decision = z
 
 const verdict = z.object({
   decision,
+  quickLook: z.enum(["sound where looked", "dressing likely", "survey fully"]).nullable(),
   reasons: z.array(
     z.object({
       code: z.string(),
@@ -162,6 +164,9 @@ const verdict = z.object({
     }),
   ),
   wouldChange: z.array(z.object({ what: z.string(), says: z.string(), decision })),
+  nextReading: z
+    .object({ xMm: mm, yMm: mm, what: z.enum(["height", "thickness", "gap"]), says: z.string() })
+    .nullable(),
 });
 
 export const examinationSchema = z

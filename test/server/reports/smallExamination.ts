@@ -60,6 +60,7 @@ export const smallExamination: Examination = {
       },
     ],
     twistMm: q(0.1, 0.05),
+    assumed: [],
   },
   points: [
     {
@@ -191,6 +192,8 @@ export const smallExamination: Examination = {
   ],
   verdict: {
     decision: "dress",
+    quickLook: null,
+    nextReading: null,
     reasons: [
       {
         code: "worn",

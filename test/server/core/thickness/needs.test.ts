@@ -1,7 +1,7 @@
 /** What calls for a dressing: certain, possible, near or none, on both sides of each limit. Lengths in mm. */
 import { describe, expect, test } from "vitest";
 import type { Job } from "../../../../server/core/board/settings.ts";
-import type { HollowUnderString, SurfaceSummary } from "../../../../server/core/examination.ts";
+import type { HollowUnderString, SurveyedSurface } from "../../../../server/core/examination.ts";
 import { certaintyOf, needsOf } from "../../../../server/core/thickness/needs.ts";
 import type { FoundPlace } from "../../../../server/core/wear/wornPlaces.ts";
 import { near } from "../../../support/near.ts";
@@ -33,7 +33,7 @@ const hollow = (value: number, u: number, state: HollowUnderString["state"]): Ho
   deepestAtMm: 135,
 });
 
-function board(changes: Partial<SurfaceSummary> = {}): SurfaceSummary {
+function board(changes: Partial<SurveyedSurface> = {}): SurveyedSurface {
   const right = { value: 42, u: 0.3 };
   return {
     noiseMm: 0.01,
@@ -42,6 +42,7 @@ function board(changes: Partial<SurfaceSummary> = {}): SurfaceSummary {
     camberRadiusMm: { nut: right, middle: right, end: right },
     hollows: [hollow(0.7, 0.03, "within")],
     twistMm: { value: 0, u: 0.1 },
+    assumed: [],
     ...changes,
   };
 }
@@ -67,7 +68,7 @@ function place(kind: FoundPlace["kind"], depthMm: number, u: number, readings = 
   };
 }
 
-const certain = (shape: SurfaceSummary, places: readonly FoundPlace[] = [], job: Job = workshop) =>
+const certain = (shape: SurveyedSurface, places: readonly FoundPlace[] = [], job: Job = workshop) =>
   needsOf(shape, places, violin, job)
     .filter(({ certainty }) => certainty !== "none")
     .map(({ respect, certainty }) => `${respect} ${certainty}`);
