@@ -4,9 +4,8 @@
  */
 import type { Instrument } from "../board/instrument.ts";
 import { halfWidthMm } from "../board/outline.ts";
-import { heightMm } from "../surface/idealSurface.ts";
 import { heightVariance } from "../surface/surfaceUncertainty.ts";
-import type { UnwornSurface } from "../surface/unwornSurface.ts";
+import { type UnwornSurface, unwornHeightMm } from "../surface/unwornSurface.ts";
 import type { WearAtReadings, WornReading } from "../wear/wearAtReadings.ts";
 
 /** A place on the present surface with the standard uncertainty of its height. */
@@ -62,7 +61,7 @@ function carriedTo(xMm: number, side: number, surface: UnwornSurface, instrument
   return {
     xMm,
     yMm,
-    presentMm: heightMm(surface.plan, surface.shape, xMm, yMm),
+    presentMm: unwornHeightMm(surface, xMm, yMm),
     uncertaintyMm: Math.sqrt(heightVariance(surface, xMm, yMm)),
     readings: [],
   };

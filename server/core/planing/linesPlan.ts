@@ -11,7 +11,7 @@ import type { Profile, Section } from "../examination.ts";
 import { heightMm, radiusAtMm, type SurfaceShape } from "../surface/idealSurface.ts";
 import { layStraightedge } from "../surface/straightedge.ts";
 import { layTemplate } from "../surface/template.ts";
-import type { UnwornSurface } from "../surface/unwornSurface.ts";
+import { type UnwornSurface, unwornHeightMm } from "../surface/unwornSurface.ts";
 import { type WearMap, wearOfMapMm } from "../wear/wearMap.ts";
 
 const stationsAlong = 121;
@@ -71,12 +71,11 @@ function heights(
   xMm: readonly number[],
   yMm: readonly number[],
 ) {
-  const of = (shape: SurfaceShape) => xMm.map((x, i) => heightMm(surface.plan, shape, x, yMm[i]));
-  const unwornMm = of(surface.shape);
+  const unwornMm = xMm.map((x, i) => unwornHeightMm(surface, x, yMm[i]));
   return {
     unwornMm,
     measuredMm: unwornMm.map((z, i) => z - wearOfMapMm(map, xMm[i], yMm[i])),
-    targetMm: target && of(target),
+    targetMm: target && xMm.map((x, i) => heightMm(surface.plan, target, x, yMm[i])),
   };
 }
 

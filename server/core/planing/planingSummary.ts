@@ -12,7 +12,7 @@ import { halfWidthMm } from "../board/outline.ts";
 import type { Gauge } from "../board/settings.ts";
 import type { Planing } from "../examination.ts";
 import { heightMm } from "../surface/idealSurface.ts";
-import type { UnwornSurface } from "../surface/unwornSurface.ts";
+import { type UnwornSurface, unwornHeightMm } from "../surface/unwornSurface.ts";
 import { coverageFactor, type Place, type Quantity } from "../units.ts";
 import { type WearMap, wearOfMapMm } from "../wear/wearMap.ts";
 import type { CutPlan } from "./planingPlan.ts";
@@ -41,7 +41,7 @@ export function planeOffMm(
 /** Height of the unworn surface less the target's, mm: what the plane takes where there is no wear. */
 export function unwornCutMm(plan: CutPlan, surface: UnwornSurface, place: Place): number {
   return (
-    heightMm(surface.plan, surface.shape, place.xMm, place.yMm) -
+    unwornHeightMm(surface, place.xMm, place.yMm) -
     heightMm(surface.plan, plan.shape, place.xMm, place.yMm)
   );
 }

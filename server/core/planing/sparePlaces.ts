@@ -5,8 +5,7 @@
  */
 import type { Instrument } from "../board/instrument.ts";
 import type { ThicknessReading } from "../readings/readings.ts";
-import { heightMm } from "../surface/idealSurface.ts";
-import type { UnwornSurface } from "../surface/unwornSurface.ts";
+import { type UnwornSurface, unwornHeightMm } from "../surface/unwornSurface.ts";
 import { type WearMap, wearOfMapMm } from "../wear/wearMap.ts";
 import type { SparePlace } from "./planingPlan.ts";
 
@@ -17,7 +16,7 @@ export function sparePlaces(
   instrument: Instrument,
 ): readonly SparePlace[] {
   return thickness.map(({ xMm, yMm, side, thicknessMm }) => {
-    const unwornMm = heightMm(surface.plan, surface.shape, xMm, yMm);
+    const unwornMm = unwornHeightMm(surface, xMm, yMm);
     const isCentre = side === "centre";
     return {
       xMm,

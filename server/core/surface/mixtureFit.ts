@@ -1,48 +1,32 @@
 /**
  * The fit of the mixture: from ordinary least squares by way of expectiles to the likelier of two standing surfaces.
  *
- * in: compensated readings, a starting shape -> out: shape, noise and wear scales, each reading's probability of being unworn, and
- * the unscaled covariance of the parameters; or "not-fitted" with what it may be. Lengths in mm.
+ * in: readings as the fit takes them, a starting shape -> out: where the surface stands, noise and wear scales, each reading's
+ * probability of being unworn, and the unscaled covariance of the unknowns; or null where the readings don't determine them.
+ * Lengths in mm.
  */
-import type { CompensatedReading } from "../compensation/compensatedReadings.ts";
 import { median } from "../maths/quantiles.ts";
-import { heightMm, parameterNames, type SurfacePlan, type SurfaceShape } from "./idealSurface.ts";
+import type { FitReadings } from "./fitReadings.ts";
+import { noForm } from "./form.ts";
+import { parameterNames, type SurfacePlan, type SurfaceShape } from "./idealSurface.ts";
 import { neighbourhood, shareOfNeighbours } from "./neighbours.ts";
-import { type SurfaceStep, surfaceStep } from "./surfaceStep.ts";
+import { type Known, type Placed, residualsMm, surfaceStep } from "./surfaceStep.ts";
 import { type Scales, wearMixture } from "./wearMixture.ts";
 
 /** What a fit is about, whatever the readings. */
 export type SurfaceProblem = {
   readonly plan: SurfacePlan;
-  readonly deepest: number;
+  readonly known: Known;
   readonly meanWidthMm: number;
   /** The noise is not taken to be less than this, mm. */
   readonly floorMm: number;
 };
 
-export type NotFitted = { readonly outcome: "not-fitted"; readonly why: string };
+/** Where the mixture stands: a surface, the scales of noise and wear, and how likely each reading is unworn. */
+export type Standing = { readonly placed: Placed; readonly scales: Scales; readonly unworn: Float64Array };
 
-/** Where the mixture stands: a shape, the scales of noise and wear, and how likely each reading is unworn. */
-type Standing = {
-  readonly outcome: "standing";
-  readonly shape: SurfaceShape;
-  readonly scales: Scales;
-  readonly unworn: Float64Array;
-};
+export type Fit = Standing & { readonly unscaledCovariance: Float64Array; readonly logLikelihood: number };
 
-export type Fit = Omit<Standing, "outcome"> & {
-  readonly outcome: "fitted";
-  readonly unscaledCovariance: Float64Array;
-  readonly logLikelihood: number;
-};
-
-const undetermined: NotFitted = {
-  outcome: "not-fitted",
-  why: "they lie on too few lines or crosslines, or off the part of the board that a setting speaks of.",
-};
-
-/** How far u0 may be off its setting: one standard deviation of the soft constraint. */
-const deepestSpread = 0.06;
 /** A surface stands still when no reading's height on it moves by more than this share of the noise. */
 const stillShare = 1e-2;
 const mostRounds = 40;
@@ -54,69 +38,72 @@ const belowShares = [0.1, 0.3];
 /** What the mixture starts from: a usual share of unworn readings, and wear ten times as deep as the noise. */
 const firstUnwornShare = 0.8;
 const firstMeanWear = 10;
-/** Noise that the soft constraint on u0 is weighed against before the noise is known, mm. */
+/** Noise that what is known beforehand is weighed against before the noise is known, mm. */
 const firstNoiseMm = 0.05;
 
+/** Ordinary least squares, which sinks into the wear but is never far off; null where the readings don't determine it. */
+export function ordinaryFit(start: SurfaceShape, readings: FitReadings, problem: SurfaceProblem): Placed | null {
+  const placed = { shape: start, form: noForm, setUpUnknowns: new Float64Array(readings.setUps.unknowns) };
+  return expectile(placed, readings, problem, 1, ordinaryRounds);
+}
+
 /** The mixture's surface from each start; the likelier one. */
-export function likeliestFit(
-  start: SurfaceShape,
-  readings: readonly CompensatedReading[],
-  problem: SurfaceProblem,
-): Fit | NotFitted {
-  const ordinary = expectile(start, readings, problem, 1, ordinaryRounds);
-  if (ordinary === null) return undetermined;
-  const fits = belowShares.map((share) => {
+export function likeliestFit(ordinary: Placed, readings: FitReadings, problem: SurfaceProblem): Fit | null {
+  const fits = belowShares.flatMap((share) => {
     const raised = expectile(ordinary, readings, problem, share, expectileRounds);
-    return raised ? settled(standingOn(raised, readings, problem), readings, problem) : undetermined;
+    const fit = raised && settled(standingOn(raised, readings, problem), readings, problem);
+    return fit ? [fit] : [];
   });
-  return fits.reduce((best, fit) => {
-    if (fit.outcome === "not-fitted") return best;
-    return best.outcome === "not-fitted" || fit.logLikelihood > best.logLikelihood ? fit : best;
-  });
+  if (fits.length === 0) return null;
+  return fits.reduce((best, fit) => (fit.logLikelihood > best.logLikelihood ? fit : best));
 }
 
 /** Fit again after the readings have moved under the surface: its noise is at least what they now scatter, where unworn. */
-export function refit(fit: Fit, readings: readonly CompensatedReading[], problem: SurfaceProblem): Fit | NotFitted {
-  const residuals = residualsMm(readings, problem.plan, fit.shape);
+export function refit(standing: Standing, readings: FitReadings, problem: SurfaceProblem): Fit | null {
+  const residuals = residualsMm(readings, problem.plan, standing.placed);
   let squares = 0;
   let counted = 0;
-  fit.unworn.forEach((p, i) => {
+  standing.unworn.forEach((p, i) => {
     squares += p * residuals[i] ** 2;
     counted += p;
   });
-  const noiseMm = Math.max(fit.scales.noiseMm, Math.sqrt(squares / counted));
-  const standing: Standing = { ...fit, outcome: "standing", scales: { ...fit.scales, noiseMm } };
-  return settled(standing, readings, problem);
+  const noiseMm = Math.max(standing.scales.noiseMm, Math.sqrt(squares / counted));
+  return settled({ ...standing, scales: { ...standing.scales, noiseMm } }, readings, problem);
+}
+
+/** The fit of some of the readings carried on to all of them. */
+export function carriedOn(fit: Fit, readings: FitReadings, problem: SurfaceProblem): Fit | null {
+  const unworn = new Float64Array(readings.count).fill(meanOf(fit.unworn));
+  return settled({ placed: fit.placed, scales: fit.scales, unworn }, readings, problem);
 }
 
 /** Least squares in which readings below the surface count `belowShare` of those above; 1 is ordinary least squares. */
 function expectile(
-  start: SurfaceShape,
-  readings: readonly CompensatedReading[],
+  start: Placed,
+  readings: FitReadings,
   problem: SurfaceProblem,
   belowShare: number,
   rounds: number,
-): SurfaceShape | null {
-  let shape = start;
+): Placed | null {
+  let placed = start;
   for (let round = 0; round < rounds; round += 1) {
-    const residuals = residualsMm(readings, problem.plan, shape);
+    const residuals = residualsMm(readings, problem.plan, placed);
     const weights = residuals.map((r) => (r > 0 ? 1 : belowShare));
-    const step = stepWith(readings, problem, shape, residuals, weights, firstNoiseMm);
+    const step = surfaceStep(readings, problem.plan, problem.known, placed, residuals, weights, firstNoiseMm);
     if (step.outcome === "undetermined") return null;
-    shape = step.shape;
+    placed = step.placed;
   }
-  return shape;
+  return placed;
 }
 
-/** Where the mixture starts from a shape: the noise judged from the readings above it. */
-function standingOn(shape: SurfaceShape, readings: readonly CompensatedReading[], problem: SurfaceProblem): Standing {
-  const above = residualsMm(readings, problem.plan, shape).filter((r) => r > 0);
+/** Where the mixture starts from a surface: the noise judged from the readings above it. */
+function standingOn(placed: Placed, readings: FitReadings, problem: SurfaceProblem): Standing {
+  const above = residualsMm(readings, problem.plan, placed).filter((r) => r > 0);
   const noiseMm = Math.max(problem.floorMm, above.length === 0 ? 0 : median(above) / medianOfHalfNormal);
   return {
-    outcome: "standing",
-    shape,
+    placed,
     scales: { noiseMm, meanWearMm: firstMeanWear * noiseMm },
-    unworn: new Float64Array(readings.length).fill(firstUnwornShare),
+    unworn: new Float64Array(readings.count).fill(firstUnwornShare),
   };
 }
 
@@ -126,31 +113,53 @@ const medianOfHalfNormal = 0.674_489_75;
 const leastWeight = 0.01;
 
 /** The mixture, round by round until the surface stands still. */
-function settled(from: Standing, readings: readonly CompensatedReading[], problem: SurfaceProblem): Fit | NotFitted {
+function settled(from: Standing, readings: FitReadings, problem: SurfaceProblem): Fit | null {
   const { plan, floorMm } = problem;
-  const parameters = plan.ridge ? parameterNames.length : parameterNames.length - 2;
   const around = neighbourhood(readings, plan.lengthMm, problem.meanWidthMm);
-  let { shape, scales, unworn } = from;
+  let { placed, scales, unworn } = from;
+  let unknowns = unknownsOf(problem, placed);
+  let residuals = residualsMm(readings, plan, placed);
   for (let round = 0; ; round += 1) {
-    const residuals = residualsMm(readings, plan, shape);
-    const mixture = wearMixture(residuals, shareOfNeighbours(unworn, around), scales, parameters);
+    const mixture = wearMixture(residuals, shareOfNeighbours(unworn, around), scales, unknowns);
     const weights = mixture.unworn.map((p) => Math.max(p, leastWeight));
     const pulls = mixture.pullMm.map((pull, i) => pull / weights[i]);
-    const step = stepWith(readings, problem, shape, pulls, weights, scales.noiseMm);
-    if (step.outcome === "undetermined") return undetermined;
-    const changeMm = largestChangeMm(plan, shape, step.shape, readings);
+    const step = surfaceStep(readings, plan, problem.known, placed, pulls, weights, scales.noiseMm);
+    if (step.outcome === "undetermined") return null;
+    const next = residualsMm(readings, plan, step.placed);
+    const changeMm = largestDifference(next, residuals);
     const noiseMm = Math.max(floorMm, mixture.scales.noiseMm);
     const changeOfNoiseMm = Math.abs(noiseMm - scales.noiseMm);
-    shape = step.shape;
+    ({ placed } = step);
+    residuals = next;
     scales = { ...mixture.scales, noiseMm };
     unworn = mixture.unworn;
+    unknowns = unknownsOf(problem, placed) - heldOfForm(problem, placed, step.unscaledCovariance, noiseMm);
     const isStill = Math.max(changeMm, changeOfNoiseMm) < stillShare * noiseMm;
     if (isStill || round === mostRounds) {
       const { unscaledCovariance } = step;
-      const logLikelihood = likelihoodOf(residualsMm(readings, plan, shape), unworn, scales, parameters);
-      return { outcome: "fitted", shape, scales, unworn, unscaledCovariance, logLikelihood };
+      const logLikelihood = likelihoodOf(residuals, unworn, scales, unknowns);
+      return { placed, scales, unworn, unscaledCovariance, logLikelihood };
     }
   }
+}
+
+function unknownsOf({ plan }: SurfaceProblem, placed: Placed): number {
+  return parameterNames.length - (plan.ridge ? 0 : 2) + placed.setUpUnknowns.length + placed.form.length;
+}
+
+/** As much of the form's coefficients as their spread settles, and not the readings: these don't count as unknowns. */
+function heldOfForm(
+  { known }: SurfaceProblem,
+  placed: Placed,
+  unscaledCovariance: Float64Array,
+  noiseMm: number,
+): number {
+  const first = parameterNames.length + placed.setUpUnknowns.length;
+  const columns = first + placed.form.length;
+  return placed.form.reduce((sum, _, j) => {
+    const variance = unscaledCovariance[(first + j) * (columns + 1)] * noiseMm ** 2;
+    return sum + variance / known.formSpreadMm ** 2;
+  }, 0);
 }
 
 /**
@@ -158,40 +167,16 @@ function settled(from: Standing, readings: readonly CompensatedReading[], proble
  * judged by what it says of itself.
  */
 function likelihoodOf(residuals: Float64Array, unworn: Float64Array, scales: Scales, parameters: number): number {
-  const share = unworn.reduce((sum, p) => sum + p, 0) / unworn.length;
-  return wearMixture(residuals, new Float64Array(residuals.length).fill(share), scales, parameters).logLikelihood;
+  const prior = new Float64Array(residuals.length).fill(meanOf(unworn));
+  return wearMixture(residuals, prior, scales, parameters).logLikelihood;
 }
 
-function stepWith(
-  readings: readonly CompensatedReading[],
-  { plan, deepest }: SurfaceProblem,
-  shape: SurfaceShape,
-  residuals: Float64Array,
-  weights: Float64Array,
-  noiseMm: number,
-): SurfaceStep {
-  const soft = { setting: deepest, spread: deepestSpread, noiseMm };
-  return surfaceStep(readings, plan, shape, residuals, weights, soft);
+function meanOf(numbers: Float64Array): number {
+  return numbers.reduce((sum, number) => sum + number, 0) / numbers.length;
 }
 
-function residualsMm(readings: readonly CompensatedReading[], plan: SurfacePlan, shape: SurfaceShape): Float64Array {
-  const residuals = new Float64Array(readings.length);
-  readings.forEach(({ xMm, yMm, heightMm: measuredMm }, i) => {
-    residuals[i] = measuredMm - heightMm(plan, shape, xMm, yMm);
-  });
-  return residuals;
-}
-
-/** How far the surface moves at the readings, mm. */
-export function largestChangeMm(
-  plan: SurfacePlan,
-  from: SurfaceShape,
-  to: SurfaceShape,
-  readings: readonly CompensatedReading[],
-): number {
+function largestDifference(one: Float64Array, other: Float64Array): number {
   let largest = 0;
-  for (const { xMm, yMm } of readings) {
-    largest = Math.max(largest, Math.abs(heightMm(plan, to, xMm, yMm) - heightMm(plan, from, xMm, yMm)));
-  }
+  for (let i = 0; i < one.length; i += 1) largest = Math.max(largest, Math.abs(one[i] - other[i]));
   return largest;
 }

@@ -5,7 +5,7 @@
  * width across, and at that distance a neighbour counts exp(−1/2). Readings are sorted into cells of half that distance and
  * the cells blurred along and across, so that a dense scan costs no more than its cells.
  */
-import type { Place } from "../units.ts";
+type Places = { readonly xMm: Float64Array; readonly yMm: Float64Array };
 
 export type Neighbourhood = {
   readonly columns: number;
@@ -24,16 +24,19 @@ const shareRange = [0.02, 0.99] as const;
 /** What is thought of a reading without neighbours. */
 const shareAlone = 0.5;
 
-export function neighbourhood(places: readonly Place[], lengthMm: number, meanWidthMm: number): Neighbourhood {
+export function neighbourhood({ xMm, yMm }: Places, lengthMm: number, meanWidthMm: number): Neighbourhood {
   const cellAlongMm = lengthMm / 11 / cellsPerDistance;
   const cellAcrossMm = meanWidthMm / 7 / cellsPerDistance;
-  const columnOf = places.map(({ xMm }) => Math.round(xMm / cellAlongMm));
-  const rowOf = places.map(({ yMm }) => Math.round(yMm / cellAcrossMm));
+  const columnOf = xMm.map((x) => Math.round(x / cellAlongMm));
+  const rowOf = yMm.map((y) => Math.round(y / cellAcrossMm));
   const firstColumn = least(columnOf);
   const firstRow = least(rowOf);
   const columns = -least(columnOf.map((column) => -column)) - firstColumn + 1;
   const rows = -least(rowOf.map((row) => -row)) - firstRow + 1;
-  const cellOfReading = Int32Array.from(places, (_, i) => (rowOf[i] - firstRow) * columns + columnOf[i] - firstColumn);
+  const cellOfReading = Int32Array.from(
+    columnOf,
+    (_, i) => (rowOf[i] - firstRow) * columns + columnOf[i] - firstColumn,
+  );
   const readings = new Float64Array(columns * rows);
   for (const cell of cellOfReading) readings[cell] += 1;
   return { columns, rows, cellOfReading, nearness: blurred(readings, columns, rows) };
@@ -76,6 +79,6 @@ function blurredOneWay(field: Float64Array, cells: number, ways: number, step: n
   return result;
 }
 
-function least(numbers: readonly number[]): number {
+function least(numbers: Float64Array): number {
   return numbers.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY);
 }

@@ -11,8 +11,9 @@ import { halfWidthMm } from "../board/outline.ts";
 import type { Gauge } from "../board/settings.ts";
 import { stringYMm } from "../board/stringPaths.ts";
 import type { CompensatedReadings } from "../compensation/compensatedReadings.ts";
-import type { HollowState, HollowUnderString, SurfaceSummary } from "../examination.ts";
+import type { HollowState, HollowUnderString, SurveyedSurface } from "../examination.ts";
 import { coverageFactor, type Quantity } from "../units.ts";
+import type { Form } from "./form.ts";
 import { type SurfaceShape, twistMm } from "./idealSurface.ts";
 import { hollowOfShape, layStraightedge } from "./straightedge.ts";
 import { varianceOf } from "./surfaceUncertainty.ts";
@@ -25,9 +26,9 @@ export function shapeOfBoard(
   instrument: Instrument,
   gauge: Gauge,
   targetHollowsMm: readonly number[],
-): SurfaceSummary {
-  const quantity = (of: (shape: SurfaceShape) => number, otherVariance = 0): Quantity => ({
-    value: of(surface.shape),
+): SurveyedSurface {
+  const quantity = (of: (shape: SurfaceShape, form: Form) => number, otherVariance = 0): Quantity => ({
+    value: of(surface.shape, surface.form),
     u: coverageFactor * Math.sqrt(varianceOf(surface, of) + otherVariance),
   });
   const gaugeVariance = gauge.errorLimitMm ** 2 / 3;
@@ -47,7 +48,10 @@ export function shapeOfBoard(
     },
     hollows: instrument.strings.map((string, index): HollowUnderString => {
       const path = (xMm: number) => stringYMm(instrument, index, xMm);
-      const hollowMm = quantity((shape) => hollowOfShape(surface.plan, shape, path).hollowMm, gaugeVariance);
+      const hollowMm = quantity(
+        (shape, form) => hollowOfShape(surface.plan, shape, path, form).hollowMm,
+        gaugeVariance,
+      );
       const withinMm = [targetHollowsMm[index] - toleranceMm, targetHollowsMm[index] + toleranceMm] as const;
       return {
         string,
@@ -55,10 +59,11 @@ export function shapeOfBoard(
         measuredMm: measuredHollowMm(compensated, instrument, index),
         withinMm,
         state: stateOf(hollowMm.value, withinMm),
-        deepestAtMm: hollowOfShape(surface.plan, surface.shape, path).atMm,
+        deepestAtMm: hollowOfShape(surface.plan, surface.shape, path, surface.form).atMm,
       };
     }),
     twistMm: quantity((shape) => twistMm(shape, instrument.widthEndMm.value)),
+    assumed: [],
   };
 }
 
@@ -67,9 +72,9 @@ export function shapeOfBoard(
  * that is straight from end to end shows nothing here and a hump under its outer strings.
  */
 export function hollowAlongCentre(surface: UnwornSurface, gauge: Gauge): Quantity {
-  const of = (shape: SurfaceShape): number => hollowOfShape(surface.plan, shape, () => 0).hollowMm;
+  const of = (shape: SurfaceShape, form: Form): number => hollowOfShape(surface.plan, shape, () => 0, form).hollowMm;
   return {
-    value: of(surface.shape),
+    value: of(surface.shape, surface.form),
     u: coverageFactor * Math.sqrt(varianceOf(surface, of) + gauge.errorLimitMm ** 2 / 3),
   };
 }

@@ -6,6 +6,7 @@
  * the board is humped and the hollow is minus that height.
  */
 import { hullHeights } from "../maths/hull.ts";
+import { type Form, formMm, noForm } from "./form.ts";
 import type { SurfacePlan, SurfaceShape } from "./idealSurface.ts";
 import { heightMm } from "./idealSurface.ts";
 
@@ -45,16 +46,22 @@ export type HollowOfShape = { readonly hollowMm: number; readonly atMm: number }
 const stations = 48;
 
 /**
- * What a straightedge over the whole board shows on a shape along a path y(x). The largest gap is found between
+ * What a straightedge over the whole board shows on a shape, its form on it, along a path y(x). The largest gap is found between
  * stations by a parabola through the three around it, so that it varies smoothly with the shape.
  */
-export function hollowOfShape(plan: SurfacePlan, shape: SurfaceShape, pathYMm: (xMm: number) => number): HollowOfShape {
+export function hollowOfShape(
+  plan: SurfacePlan,
+  shape: SurfaceShape,
+  pathYMm: (xMm: number) => number,
+  form: Form = noForm,
+): HollowOfShape {
   const stepMm = plan.lengthMm / stations;
   const distances: number[] = [];
   const heights: number[] = [];
   for (let i = 0; i <= stations; i += 1) {
     distances.push(i * stepMm);
-    heights.push(heightMm(plan, shape, distances[i], pathYMm(distances[i])));
+    const yMm = pathYMm(distances[i]);
+    heights.push(heightMm(plan, shape, distances[i], yMm) + formMm(plan, form, distances[i], yMm));
   }
   const laid = layStraightedge(distances, heights);
   const i = Math.round(laid.atMm / stepMm);

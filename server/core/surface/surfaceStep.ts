@@ -1,68 +1,113 @@
 /**
- * One Gauss–Newton step of the surface: the change of shape that best takes up given residuals under given weights.
+ * One Gauss–Newton step of the surface towards weighted readings.
  *
- * in: places (mm), shape, residuals (mm, reading less surface), weights -> out: the shape after the step, (JᵀWJ)⁻¹.
- * A soft constraint holds u0, where the hollow is deepest, to its setting; it enters as one more row of the design.
+ * Unknowns: the shape's parameters, each further set-up's height and pitch, and the form's coefficients where there is a form.
+ * What is known beforehand is held softly: each soft constraint, and each coefficient of the form, counts as one more reading of
+ * weight (noise / spread)².
+ *
+ * in: readings, where the surface stands, residuals (mm), weights of the readings -> out: where it stands next and the unscaled
+ * covariance of all unknowns in this order, (GᵀWG)⁻¹; or "undetermined".
+ * Gauss–Newton with the analytic gradient of idealSurface.ts; radii and u0 are kept where the formulas hold.
  */
-import { solveLeastSquares } from "../maths/leastSquares.ts";
-import type { Place } from "../units.ts";
-import { parameterNames, type SurfacePlan, type SurfaceShape, writeHeightGradient } from "./idealSurface.ts";
+import { addEquation, noEquations, solveEquations } from "../maths/normalEquations.ts";
+import type { FitReadings } from "./fitReadings.ts";
+import { type Form, formModes, writeFormModes } from "./form.ts";
+import { heightMm, parameterNames, type SurfacePlan, type SurfaceShape, writeHeightGradient } from "./idealSurface.ts";
+import { heightSpreadMm, pitchSpread, setUpMm, writeSetUp } from "./setUps.ts";
+import { combinedOn, type SoftConstraint } from "./softConstraints.ts";
 
-/** u0's setting, how far it may be off (one standard deviation), and the noise that readings of weight 1 carry, mm. */
-export type SoftDeepest = { readonly setting: number; readonly spread: number; readonly noiseMm: number };
+/** A surface as the fit moves it: the ideal shape, the form on it, and what each further set-up reads high. */
+export type Placed = { readonly shape: SurfaceShape; readonly form: Form; readonly setUpUnknowns: Float64Array };
+
+/** What is known before the readings: soft constraints on the shape, and how great the form's coefficients are, mm. */
+export type Known = { readonly constraints: readonly SoftConstraint[]; readonly formSpreadMm: number };
 
 export type SurfaceStep =
-  | {
-      readonly outcome: "solved";
-      readonly shape: SurfaceShape;
-      /** Row-major in the order of parameterNames; zero for what is not fitted. */
-      readonly unscaledCovariance: Float64Array;
-    }
-  | { readonly outcome: "undetermined"; readonly why: string };
+  | { readonly outcome: "solved"; readonly placed: Placed; readonly unscaledCovariance: Float64Array }
+  | { readonly outcome: "undetermined" };
 
-const deepestColumn = parameterNames.indexOf("hollowDeepest");
-const firstFacetColumn = parameterNames.indexOf("facetSlopeNut");
+const shapeColumns = parameterNames.length;
 
 export function surfaceStep(
-  places: readonly Place[],
+  readings: FitReadings,
   plan: SurfacePlan,
-  shape: SurfaceShape,
+  known: Known,
+  placed: Placed,
   residuals: Float64Array,
   weights: Float64Array,
-  deepest: SoftDeepest,
+  noiseMm: number,
 ): SurfaceStep {
-  const count = residuals.length;
-  const all = parameterNames.length;
-  const columns = plan.ridge ? all : firstFacetColumn;
-  const entries = new Float64Array((count + 1) * columns);
-  const gradient = new Float64Array(all);
-  for (let i = 0; i < count; i += 1) {
-    writeHeightGradient(plan, shape, places[i].xMm, places[i].yMm, gradient);
-    for (let j = 0; j < columns; j += 1) entries[i * columns + j] = gradient[j];
+  const { setUps, setUp, xMm, yMm } = readings;
+  const formColumn = shapeColumns + setUps.unknowns;
+  const columns = formColumn + placed.form.length;
+  const equations = noEquations(columns);
+  const row = new Float64Array(columns);
+  for (let i = 0; i < readings.count; i += 1) {
+    writeHeightGradient(plan, placed.shape, xMm[i], yMm[i], row);
+    if (setUps.unknowns > 0) writeSetUp(setUps, setUp[i], xMm[i], yMm[i], row, shapeColumns);
+    if (placed.form.length > 0) writeFormModes(plan, xMm[i], yMm[i], row, formColumn);
+    addEquation(equations, row, residuals[i], weights[i]);
   }
-  entries[count * columns + deepestColumn] = 1;
-  const observed = new Float64Array(count + 1);
-  observed.set(residuals);
-  observed[count] = deepest.setting - shape.hollowDeepest;
-  const allWeights = new Float64Array(count + 1);
-  allWeights.set(weights);
-  allWeights[count] = (deepest.noiseMm / deepest.spread) ** 2;
-  const solved = solveLeastSquares({ rows: count + 1, columns, entries }, observed, allWeights);
+  const hold = (write: (row: Float64Array) => void, off: number, spread: number): void => {
+    row.fill(0);
+    write(row);
+    addEquation(equations, row, off, (noiseMm / spread) ** 2);
+  };
+  for (const { combination, setting, spread } of known.constraints) {
+    const write = (into: Float64Array): void => {
+      parameterNames.forEach((name, j) => {
+        into[j] = combination[name] ?? 0;
+      });
+    };
+    hold(write, setting - combinedOn(placed.shape, combination), spread);
+  }
+  const one =
+    (column: number) =>
+    (into: Float64Array): void => {
+      into[column] = 1;
+    };
+  placed.setUpUnknowns.forEach((value, j) => {
+    hold(one(shapeColumns + j), -value, j % 2 === 0 ? heightSpreadMm : pitchSpread);
+  });
+  placed.form.forEach((value, j) => {
+    hold(one(formColumn + j), -value, known.formSpreadMm);
+  });
+  const solved = solveEquations(equations);
   if (solved.outcome === "undetermined") return solved;
-  const unscaledCovariance = new Float64Array(all * all);
-  for (let i = 0; i < columns; i += 1) {
-    for (let j = 0; j < columns; j += 1) {
-      unscaledCovariance[i * all + j] = solved.unscaledCovariance[i * columns + j];
+  const moved = (values: Float64Array, column: number) => values.map((value, j) => value + solved.step[column + j]);
+  return {
+    outcome: "solved",
+    placed: {
+      shape: movedShape(placed.shape, solved.step),
+      setUpUnknowns: moved(placed.setUpUnknowns, shapeColumns),
+      form: moved(placed.form, formColumn),
+    },
+    unscaledCovariance: solved.unscaledCovariance,
+  };
+}
+
+/** Reading less surface at every reading, mm. */
+export function residualsMm(readings: FitReadings, plan: SurfacePlan, placed: Placed): Float64Array {
+  const { setUps, setUp, xMm, yMm } = readings;
+  const { shape, form, setUpUnknowns } = placed;
+  const residuals = readings.heightMm.map((readMm, i) => readMm - heightMm(plan, shape, xMm[i], yMm[i]));
+  if (setUps.unknowns > 0) {
+    for (let i = 0; i < readings.count; i += 1)
+      residuals[i] -= setUpMm(setUps, setUpUnknowns, setUp[i], xMm[i], yMm[i]);
+  }
+  if (form.length > 0) {
+    const modes = new Float64Array(formModes);
+    for (let i = 0; i < readings.count; i += 1) {
+      writeFormModes(plan, xMm[i], yMm[i], modes, 0);
+      for (let j = 0; j < formModes; j += 1) residuals[i] -= form[j] * modes[j];
     }
   }
-  return { outcome: "solved", shape: moved(shape, solved.coefficients), unscaledCovariance };
+  return residuals;
 }
 
 /** The shape after a step; radii and u0 are kept where the formulas hold. */
-function moved(shape: SurfaceShape, changes: Float64Array): SurfaceShape {
-  const raw = Object.fromEntries(
-    parameterNames.map((name, i) => [name, shape[name] + (changes[i] ?? 0)]),
-  ) as SurfaceShape;
+function movedShape(shape: SurfaceShape, step: Float64Array): SurfaceShape {
+  const raw = Object.fromEntries(parameterNames.map((name, i) => [name, shape[name] + step[i]])) as SurfaceShape;
   const radius = (before: number, after: number): number => Math.min(Math.max(after, before * 0.6), before * 1.7);
   return {
     ...raw,

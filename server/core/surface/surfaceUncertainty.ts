@@ -1,31 +1,53 @@
 /**
  * Uncertainty of what is read off a fitted surface, propagated from the covariance of its parameters (JCGM 100:2008, 5.1).
  *
- * in: surface and a place, or any quantity computed from its shape -> out: variance, in the square of its unit.
+ * in: surface and a place, or any quantity computed from its shape and form -> out: variance, in the square of its unit.
  */
+import { type Form, writeFormModes } from "./form.ts";
 import { parameterNames, type SurfaceShape, writeHeightGradient } from "./idealSurface.ts";
 import type { UnwornSurface } from "./unwornSurface.ts";
 
-/** Variance of the surface's height at a place, mm². */
-export function heightVariance(surface: UnwornSurface, xMm: number, yMm: number): number {
-  const gradient = new Float64Array(parameterNames.length);
-  writeHeightGradient(surface.plan, surface.shape, xMm, yMm, gradient);
-  return quadraticForm(surface.covariance, gradient);
+/** Derivatives of the surface's height at a place by its parameters and its form's coefficients, in the covariance's order. */
+export function heightGradient({ plan, shape, form }: UnwornSurface, xMm: number, yMm: number): Float64Array {
+  const gradient = new Float64Array(parameterNames.length + form.length);
+  writeHeightGradient(plan, shape, xMm, yMm, gradient);
+  if (form.length > 0) writeFormModes(plan, xMm, yMm, gradient, parameterNames.length);
+  return gradient;
 }
 
-/** Variance of any quantity computed from the shape, its gradient found by central differences (JCGM 100:2008, 5.1). */
-export function varianceOf(surface: UnwornSurface, quantity: (shape: SurfaceShape) => number): number {
-  const size = parameterNames.length;
-  const gradient = new Float64Array(size);
-  parameterNames.forEach((name, i) => {
-    const spread = Math.sqrt(surface.covariance[i * size + i]);
-    if (spread === 0) return;
-    const centre = surface.shape[name];
-    const up = quantity({ ...surface.shape, [name]: centre + spread / 2 });
-    const down = quantity({ ...surface.shape, [name]: centre - spread / 2 });
-    gradient[i] = (up - down) / spread;
+/** Variance of the surface's height at a place, mm². */
+export function heightVariance(surface: UnwornSurface, xMm: number, yMm: number): number {
+  return quadraticForm(surface.covariance, heightGradient(surface, xMm, yMm));
+}
+
+/** Variance of any quantity computed from shape and form, its gradient found by central differences (JCGM 100:2008, 5.1). */
+export function varianceOf(surface: UnwornSurface, quantity: (shape: SurfaceShape, form: Form) => number): number {
+  return quadraticForm(surface.covariance, gradientOf(surface, quantity));
+}
+
+/** How a quantity answers to each parameter of the shape and coefficient of the form, in the covariance's order. */
+export function gradientOf(
+  surface: UnwornSurface,
+  quantity: (shape: SurfaceShape, form: Form) => number,
+): Float64Array {
+  const { shape, form, covariance } = surface;
+  const size = parameterNames.length + form.length;
+  const spreadOf = (i: number): number => Math.sqrt(covariance[i * size + i]);
+  const byShape = parameterNames.map((name, i) => {
+    const spread = spreadOf(i);
+    if (spread === 0) return 0;
+    const up = quantity({ ...shape, [name]: shape[name] + spread / 2 }, form);
+    const down = quantity({ ...shape, [name]: shape[name] - spread / 2 }, form);
+    return (up - down) / spread;
   });
-  return quadraticForm(surface.covariance, gradient);
+  const byForm = Array.from(form, (coefficient, i) => {
+    const spread = spreadOf(parameterNames.length + i);
+    if (spread === 0) return 0;
+    const up = quantity(shape, form.with(i, coefficient + spread / 2));
+    const down = quantity(shape, form.with(i, coefficient - spread / 2));
+    return (up - down) / spread;
+  });
+  return Float64Array.from([...byShape, ...byForm]);
 }
 
 function quadraticForm(matrix: Float64Array, vector: Float64Array): number {

@@ -4,34 +4,44 @@
  *   1. ordinary least squares, which sinks into the wear but is never far off
  *   2. an expectile: readings below count a tenth of those above, which lifts the surface to the upper readings
  *   3. a mixture of noise and one-sided wear that hangs together (wearMixture.ts), until the surface stands still
+ *   4. long waves of workmanship, where the board shows them (longWaves.ts)
  *
- * each by Gauss–Newton (mixtureFit.ts, surfaceStep.ts), and the whole again with the tip compensated on the slopes of the surface found
+ * each by Gauss–Newton (mixtureFit.ts, surfaceStep.ts), and again with the tip compensated on the slopes of the surface found
  * (tip.ts), until that changes nothing. The mixture may have more than one place to stand still: it is started from two
- * expectiles, and the likelier surface is kept.
+ * expectiles, and the likelier surface is kept. Of a dense scan, some thousands of readings find it and all of them settle it.
  *
- * Where the hollow is deepest can hardly be told on a slightly hollow board: u0 is held to its setting by a soft
- * constraint of ±0.06 (one standard deviation), which the readings of a normal board outweigh.
+ * What the readings can't tell (softConstraints.ts) is assumed to be as usual, and said. Each set-up of the rail has its own
+ * height and pitch along its run, found with the surface (setUps.ts); the compensated readings come out in one frame.
  *
- * in: checked readings, instrument, gauge -> out: compensated readings and the surface with its covariance. Lengths in mm.
+ * in: corrected readings, instrument, gauge -> out: compensated readings and the surface with its covariance. Lengths in mm.
  */
 import type { Instrument } from "../board/instrument.ts";
 import type { Gauge } from "../board/settings.ts";
 import type { CompensatedReadings } from "../compensation/compensatedReadings.ts";
-import { compensateTip } from "../compensation/tip.ts";
+import { compensateTip, type SlopesAt } from "../compensation/tip.ts";
 import type { Readings } from "../readings/readings.ts";
-import { type SurfacePlan, type SurfaceShape, slopes, surfacePlan } from "./idealSurface.ts";
+import { type FitReadings, fitReadings, thinned } from "./fitReadings.ts";
+import { type Form, formMm } from "./form.ts";
+import { heightMm, parameterNames, type SurfacePlan, type SurfaceShape, slopes, surfacePlan } from "./idealSurface.ts";
 import { whyNoBoard } from "./isBoard.ts";
-import { largestChangeMm, likeliestFit, refit, type SurfaceProblem } from "./mixtureFit.ts";
+import { fitWithForm, spreadOf, withSpread } from "./longWaves.ts";
+import { carriedOn, type Fit, likeliestFit, ordinaryFit, refit, type SurfaceProblem } from "./mixtureFit.ts";
+import { setUpMm } from "./setUps.ts";
+import { type Respect, softConstraints, untoldRespects } from "./softConstraints.ts";
 
 export type UnwornSurface = {
   readonly plan: SurfacePlan;
   readonly shape: SurfaceShape;
+  /** Long waves on it; empty where none show. */
+  readonly form: Form;
   /** Standard deviation of the readings about the surface where unworn, mm. */
   readonly noiseMm: number;
   /** Share of the readings that lie on it. */
   readonly unwornShare: number;
-  /** Variances and covariances of the parameters, row-major in the order of parameterNames. */
+  /** Variances and covariances of the parameters in the order of parameterNames, then of the form's coefficients, row-major. */
   readonly covariance: Float64Array;
+  /** Respects of the shape that these readings can't tell, and that are assumed to be as usual. */
+  readonly assumed: readonly Respect[];
 };
 
 export type FittedSurface =
@@ -43,37 +53,136 @@ const leastNoiseMm = 1e-6;
 const mostTipRounds = 6;
 /** The tip's compensation stands still when the surface does within this, mm. */
 const stillTipMm = 1e-4;
+/** Of more readings than these, so many find the surface before all of them settle it. */
+const enoughToFind = 3000;
+/** Hollows known no better than this, mm (standard uncertainty), are not known. */
+const mostHollowUncertaintyMm = 0.4;
+
+const undetermined = {
+  outcome: "not-fitted",
+  why: "they lie on too few lines or crosslines, off the part of the board that a setting speaks of, or in set-ups that nothing ties together.",
+} as const;
+
+/** Height of the unworn surface, form and all, mm. */
+export function unwornHeightMm({ plan, shape, form }: UnwornSurface, xMm: number, yMm: number): number {
+  return heightMm(plan, shape, xMm, yMm) + formMm(plan, form, xMm, yMm);
+}
 
 export function fitUnwornSurface(readings: Readings, instrument: Instrument, gauge: Gauge): FittedSurface {
   const plan = surfacePlan(instrument);
-  const compensatedOn = (shape: SurfaceShape): CompensatedReadings =>
-    compensateTip(readings, gauge.tipRadiusMm, (xMm, yMm) => slopes(plan, shape, xMm, yMm));
-  const problem: SurfaceProblem = {
+  const meanWidthMm = (instrument.widthNutMm.value + instrument.widthEndMm.value) / 2;
+  const floorMm = Math.max(leastNoiseMm, gauge.resolutionMm / Math.sqrt(12));
+  const assuming = (assumed: ReadonlySet<Respect>): SurfaceProblem => ({
     plan,
-    deepest: instrument.hollowDeepest.value,
-    meanWidthMm: (instrument.widthNutMm.value + instrument.widthEndMm.value) / 2,
-    floorMm: Math.max(leastNoiseMm, gauge.resolutionMm / Math.sqrt(12)),
-  };
+    known: { constraints: softConstraints(instrument, plan, assumed), formSpreadMm: 1 },
+    meanWidthMm,
+    floorMm,
+  });
+  const onSlopesOf =
+    (shape: SurfaceShape): SlopesAt =>
+    (xMm, yMm) =>
+      slopes(plan, shape, xMm, yMm);
+  const takenOn = (shape: SurfaceShape): FitReadings => fitReadings(readings, gauge.tipRadiusMm, onSlopesOf(shape));
+
+  let assumed: ReadonlySet<Respect> = new Set();
+  let problem = assuming(assumed);
   const start = startingShape(readings, instrument);
-  let compensated = compensatedOn(start);
-  let fit = likeliestFit(start, compensated.readings, problem);
-  for (let round = 0; round < mostTipRounds && gauge.tipRadiusMm > 0 && fit.outcome === "fitted"; round += 1) {
-    const before = fit.shape;
-    compensated = compensatedOn(before);
-    fit = refit(fit, compensated.readings, problem);
-    if (fit.outcome === "fitted" && largestChangeMm(plan, before, fit.shape, compensated.readings) < stillTipMm) break;
+  const ordinary = ordinaryFit(start, fitReadings(readings, 0, onSlopesOf(start)), problem);
+  if (ordinary === null) return undetermined;
+  let taken = takenOn(ordinary.shape);
+  let fit = firstFit(ordinary.shape, taken, problem);
+  while (fit) {
+    const found: Fit = fit;
+    const untold = untoldRespects(instrument, plan, (combination) => uncertaintyOf(found, combination));
+    if (untold.every((respect) => assumed.has(respect))) break;
+    assumed = new Set([...assumed, ...untold]);
+    problem = assuming(assumed);
+    fit = refit(found, taken, problem);
   }
-  if (fit.outcome === "not-fitted") return fit;
-  const { shape, scales, unworn, unscaledCovariance } = fit;
-  const covariance = unscaledCovariance.map((entry) => entry * scales.noiseMm ** 2);
+  const withForm: Fit | null = fit && fitWithForm(fit, taken, problem);
+  if (withForm) {
+    fit = withForm;
+    problem = withSpread(problem, spreadOf(withForm));
+  }
+  for (let round = 0; round < mostTipRounds && gauge.tipRadiusMm > 0 && fit; round += 1) {
+    const before: FitReadings = taken;
+    taken = takenOn(fit.placed.shape);
+    if (largestRiseMm(before, taken) < stillTipMm) break;
+    fit = refit(fit, taken, problem);
+  }
+  if (fit === null || areHollowsUntold(fit)) return undetermined;
+
+  const { placed, scales, unworn } = fit;
   const unwornShare = unworn.filter((p) => p > 0.5).length / unworn.length;
-  const whyNot = whyNoBoard(plan, shape, unwornShare);
+  const whyNot = whyNoBoard(plan, placed.shape, unwornShare);
   if (whyNot) return { outcome: "not-fitted", why: whyNot };
+  const { setUps } = taken;
+  const compensated = compensateTip(readings, gauge.tipRadiusMm, onSlopesOf(placed.shape));
   return {
     outcome: "fitted",
-    compensated,
-    surface: { plan, shape, noiseMm: scales.noiseMm, unwornShare, covariance },
+    compensated:
+      setUps.unknowns === 0
+        ? compensated
+        : {
+            ...compensated,
+            readings: compensated.readings.map((reading) => ({
+              ...reading,
+              heightMm:
+                reading.heightMm - setUpMm(setUps, placed.setUpUnknowns, reading.setup, reading.xMm, reading.yMm),
+            })),
+          },
+    surface: {
+      plan,
+      shape: placed.shape,
+      form: placed.form,
+      noiseMm: scales.noiseMm,
+      unwornShare,
+      covariance: covarianceOf(fit),
+      assumed: [...assumed],
+    },
   };
+}
+
+/** The mixture's surface; of a dense scan from some of its readings first. */
+function firstFit(shape: SurfaceShape, readings: FitReadings, problem: SurfaceProblem): Fit | null {
+  const some = thinned(readings, enoughToFind);
+  const ordinary = ordinaryFit(shape, some, problem);
+  const fit = ordinary && likeliestFit(ordinary, some, problem);
+  return fit && (some === readings ? fit : carriedOn(fit, readings, problem));
+}
+
+/** Covariance of the shape's parameters and the form's coefficients; the set-ups' own unknowns are left out. */
+function covarianceOf({ placed, unscaledCovariance, scales }: Fit): Float64Array {
+  const columns = Math.sqrt(unscaledCovariance.length);
+  const kept = [...Array(columns).keys()].filter(
+    (j) => j < parameterNames.length || j >= parameterNames.length + placed.setUpUnknowns.length,
+  );
+  return Float64Array.from(
+    kept.flatMap((i) => kept.map((j) => unscaledCovariance[i * columns + j] * scales.noiseMm ** 2)),
+  );
+}
+
+/** Standard uncertainty of a combination of the shape's parameters. */
+function uncertaintyOf({ unscaledCovariance, scales }: Fit, combination: { readonly [name: string]: number }): number {
+  const columns = Math.sqrt(unscaledCovariance.length);
+  let variance = 0;
+  parameterNames.forEach((one, i) => {
+    parameterNames.forEach((other, j) => {
+      variance += (combination[one] ?? 0) * (combination[other] ?? 0) * unscaledCovariance[i * columns + j];
+    });
+  });
+  return Math.sqrt(Math.max(0, variance)) * scales.noiseMm;
+}
+
+function areHollowsUntold(fit: Fit): boolean {
+  return (["hollowLowestMm", "hollowHighestMm"] as const).some(
+    (name) => uncertaintyOf(fit, { [name]: 1 }) > mostHollowUncertaintyMm,
+  );
+}
+
+/** How far the compensated heights moved, mm. */
+function largestRiseMm(before: FitReadings, after: FitReadings): number {
+  return after.heightMm.reduce((most, height, i) => Math.max(most, Math.abs(height - before.heightMm[i])), 0);
 }
 
 /** A round arc and a slight hollow, laid through the readings' mean height: the same whatever the workshop aims at. */

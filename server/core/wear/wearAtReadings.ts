@@ -6,9 +6,8 @@
  */
 import type { Gauge } from "../board/settings.ts";
 import type { CompensatedReading, CompensatedReadings } from "../compensation/compensatedReadings.ts";
-import { heightMm } from "../surface/idealSurface.ts";
 import { heightVariance } from "../surface/surfaceUncertainty.ts";
-import type { UnwornSurface } from "../surface/unwornSurface.ts";
+import { type UnwornSurface, unwornHeightMm } from "../surface/unwornSurface.ts";
 
 export type WornReading = CompensatedReading & { readonly unwornMm: number; readonly wearMm: number };
 
@@ -25,7 +24,7 @@ export type WearAtReadings = {
 export function wearAtReadings(compensated: CompensatedReadings, surface: UnwornSurface): WearAtReadings {
   return comparedAt(
     compensated.readings.map((reading) => {
-      const unwornMm = heightMm(surface.plan, surface.shape, reading.xMm, reading.yMm);
+      const unwornMm = unwornHeightMm(surface, reading.xMm, reading.yMm);
       return { ...reading, unwornMm, wearMm: unwornMm - reading.heightMm };
     }),
   );

@@ -7,6 +7,7 @@ import type { Instrument } from "../../../server/core/board/instrument.ts";
 import type { Gauge } from "../../../server/core/board/settings.ts";
 import { stringYMm } from "../../../server/core/board/stringPaths.ts";
 import type { Reading, Readings } from "../../../server/core/readings/readings.ts";
+import { noForm } from "../../../server/core/surface/form.ts";
 import { heightMm, parameterNames, type SurfaceShape, surfacePlan } from "../../../server/core/surface/idealSurface.ts";
 import type { UnwornSurface } from "../../../server/core/surface/unwornSurface.ts";
 import { comparedAt, type WearAtReadings } from "../../../server/core/wear/wearAtReadings.ts";
@@ -34,6 +35,7 @@ export const pointGauge: Gauge = {
   resolutionMm: 0,
   errorLimitMm: 0,
   tension: "on",
+  pull: null,
 };
 
 export function shapeWith(changes: Partial<SurfaceShape> = {}): SurfaceShape {
@@ -61,7 +63,9 @@ export function knownSurface(shape: SurfaceShape, instrument: Instrument = violi
     shape,
     noiseMm,
     unwornShare: 1,
+    form: noForm,
     covariance: new Float64Array(parameterNames.length ** 2),
+    assumed: [],
   };
 }
 

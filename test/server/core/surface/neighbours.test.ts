@@ -8,8 +8,12 @@ import { evenly } from "../plainBoards.ts";
 const alongMm = 270 / 11;
 const acrossMm = 33 / 7;
 const at = (along: number, across = 0) => ({ xMm: along * alongMm, yMm: across * acrossMm });
+const columnsOf = (places: readonly { xMm: number; yMm: number }[]) => ({
+  xMm: Float64Array.from(places, ({ xMm }) => xMm),
+  yMm: Float64Array.from(places, ({ yMm }) => yMm),
+});
 const shares = (unworn: readonly number[], places: readonly { xMm: number; yMm: number }[]) =>
-  shareOfNeighbours(Float64Array.from(unworn), neighbourhood(places, 270, 33));
+  shareOfNeighbours(Float64Array.from(unworn), neighbourhood(columnsOf(places), 270, 33));
 
 describe("the share of unworn neighbours", () => {
   test("leaves the reading itself out: of a pair each takes the other's", () => {

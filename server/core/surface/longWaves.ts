@@ -1,0 +1,89 @@
+/**
+ * Whether a board shows long waves of workmanship (form.ts), and the fit that takes them as part of the unworn surface.
+ *
+ * The waves are looked for in what the unworn readings leave over: how much of it would fifteen waves explain beyond what fifteen
+ * numbers explain of mere noise (the F ratio)? Only where that is far from chance is the form fitted, so that a board
+ * without waves is not bent to its noise. How great the waves are is then told by the waves themselves, round by round
+ * (expectation-maximisation), and never taken to be more than `mostSpreadMm`: wear is deeper than workmanship.
+ *
+ * in: a standing fit without form, its readings -> out: the fit with form, or null where no waves show. Lengths in mm.
+ */
+import { addEquation, noEquations, solveEquations } from "../maths/normalEquations.ts";
+import type { FitReadings } from "./fitReadings.ts";
+import { formModes, noForm, writeFormModes } from "./form.ts";
+import { parameterNames, writeHeightGradient } from "./idealSurface.ts";
+import { type Fit, refit, type SurfaceProblem } from "./mixtureFit.ts";
+import { writeSetUp } from "./setUps.ts";
+import { residualsMm } from "./surfaceStep.ts";
+
+/** Noise alone reaches this ratio once in several thousand boards (F distribution, 15 and some 50 degrees of freedom). */
+const leastRatio = 4;
+/** Unworn readings that waves need to be told from chance. */
+const fewestReadings = 45;
+/** Greatest and least standard deviation of a wave's coefficient, mm: workmanship is of a few hundredths. */
+const mostSpreadMm = 0.02;
+const leastSpreadMm = 0.002;
+const spreadRounds = 4;
+
+export function fitWithForm(fit: Fit, readings: FitReadings, problem: SurfaceProblem): Fit | null {
+  if (ratioOfWaves(fit, readings, problem) < leastRatio) return null;
+  let spreadMm = mostSpreadMm / 2;
+  let standing: Fit = { ...fit, placed: { ...fit.placed, form: new Float64Array(formModes) } };
+  for (let round = 0; round < spreadRounds; round += 1) {
+    const next = refit(standing, readings, withSpread(problem, spreadMm));
+    if (next === null) return null;
+    standing = next;
+    spreadMm = spreadOf(next);
+  }
+  return standing;
+}
+
+export function withSpread(problem: SurfaceProblem, formSpreadMm: number): SurfaceProblem {
+  return { ...problem, known: { ...problem.known, formSpreadMm } };
+}
+
+/** Spread that the coefficients show: their mean square, what is not known of them included. */
+export function spreadOf({ placed, unscaledCovariance, scales }: Fit): number {
+  const columns = Math.sqrt(unscaledCovariance.length);
+  const first = columns - placed.form.length;
+  const squares = placed.form.reduce(
+    (sum, coefficient, j) =>
+      sum + coefficient ** 2 + unscaledCovariance[(first + j) * (columns + 1)] * scales.noiseMm ** 2,
+    0,
+  );
+  return Math.min(Math.max(Math.sqrt(squares / placed.form.length), leastSpreadMm), mostSpreadMm);
+}
+
+/** What the waves explain of the unworn readings' scatter, a wave, against what is left, a reading. */
+function ratioOfWaves({ placed, unworn }: Fit, readings: FitReadings, { plan }: SurfaceProblem): number {
+  const residuals = residualsMm(readings, plan, { ...placed, form: noForm });
+  const fitted = parameterNames.length + readings.setUps.unknowns;
+  const equations = noEquations(fitted + formModes);
+  const row = new Float64Array(fitted + formModes);
+  let squares = 0;
+  let counted = 0;
+  for (let i = 0; i < readings.count; i += 1) {
+    writeHeightGradient(plan, placed.shape, readings.xMm[i], readings.yMm[i], row);
+    writeSetUp(readings.setUps, readings.setUp[i], readings.xMm[i], readings.yMm[i], row, parameterNames.length);
+    writeFormModes(plan, readings.xMm[i], readings.yMm[i], row, fitted);
+    addEquation(equations, row, residuals[i], unworn[i]);
+    squares += unworn[i] * residuals[i] ** 2;
+    counted += unworn[i];
+  }
+  if (counted < fewestReadings) return 0;
+  holdAll(equations.columns, row, (held) => addEquation(equations, held, 0, 1e-6));
+  const solved = solveEquations(equations);
+  if (solved.outcome === "undetermined") return 0;
+  const explained = solved.step.reduce((sum, step, j) => sum + step * equations.side[j], 0);
+  const left = Math.max(squares - explained, Number.MIN_VALUE);
+  return explained / formModes / (left / (counted - fitted - formModes));
+}
+
+/** Holds each unknown ever so softly, so that waves much like the ideal shape's own don't leave the equations undetermined. */
+function holdAll(columns: number, row: Float64Array, hold: (row: Float64Array) => void): void {
+  for (let j = 0; j < columns; j += 1) {
+    row.fill(0);
+    row[j] = 1;
+    hold(row);
+  }
+}
