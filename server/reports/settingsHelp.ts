@@ -7,11 +7,9 @@ const indent = "    ";
 const columns = 80;
 
 export function settingsHelp(table: readonly SettingDescription[]): string {
-  const entries = table
-    .filter((setting) => setting.works)
-    .map((setting) =>
-      [setting.key, ...wrapped(`${setting.meaning}${takes(setting)}; e.g. ${setting.example}`)].join("\n"),
-    );
+  const entries = table.map((setting) =>
+    [setting.key, ...wrapped(`${setting.meaning}${takes(setting)}; e.g. ${setting.example}`)].join("\n"),
+  );
   return `Write them above the readings as "# key: value", or after --set as key=value.\n\n${entries.join("\n")}\n`;
 }
 

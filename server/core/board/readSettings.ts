@@ -31,10 +31,6 @@ export function readSettings(entries: readonly SettingEntry[]): ReadSettings {
       continue;
     }
     if (entry.where === "readings" && entry.value.trim() === "") continue;
-    if (!description.works) {
-      faults.push(notInThisVersion(entry, description));
-      continue;
-    }
     written.add(key);
     const parsed = parseSettingValue(description, entry.value);
     if (parsed.outcome === "refused") {
@@ -43,7 +39,7 @@ export function readSettings(entries: readonly SettingEntry[]): ReadSettings {
     }
     said.set(key, { value: parsed.value, entry });
   }
-  faults.push(...facetFaults(said, written));
+  faults.push(...facetFaults(said, written), ...pullFaults(said, written));
   return faults.length > 0 ? { outcome: "faulty", faults } : { outcome: "read", settings: settingsFrom(said) };
 }
 
@@ -73,6 +69,7 @@ function settingsFrom(said: ReadonlyMap<string, Said>): Settings {
       resolutionMm: number("resolution", 0.01),
       errorLimitMm: number("gauge_error", 0.01),
       tension: tension === "on" || tension === "off" ? tension : "unknown",
+      pull: pullFrom(said),
     },
     job: {
       aim: word("aim") === "own" ? "own" : "workshop",
@@ -114,6 +111,28 @@ function facetFaults(said: ReadonlyMap<string, Said>, written: ReadonlySet<strin
   ];
 }
 
+function pullFrom(said: ReadonlyMap<string, Said>): Settings["gauge"]["pull"] {
+  const [lowestMm, highestMm] = pullKeys.map((key) => said.get(key)?.value);
+  return typeof lowestMm === "number" && typeof highestMm === "number" ? { lowestMm, highestMm } : null;
+}
+
+const pullKeys = ["pull_lowest", "pull_highest"] as const;
+
+/** The strings' pull differs from one side of the board to the other: half of it is not enough. */
+function pullFaults(said: ReadonlyMap<string, Said>, written: ReadonlySet<string>): readonly Fault[] {
+  const missing = pullKeys.find((key) => !written.has(key));
+  const given = pullKeys.map((key) => said.get(key)).find((one) => one);
+  if (missing === undefined || given === undefined) return [];
+  return [
+    settingFault(
+      given.entry,
+      "pull-incomplete",
+      `\`${given.entry.key}\` without \`${missing}\``,
+      "Measure the hollow at pitch and slack under both outer strings and give both differences, or leave both out.",
+    ),
+  ];
+}
+
 function plainKey(key: string): string {
   return key
     .trim()
@@ -143,15 +162,6 @@ function likelyKey(written: string): string {
   const known = settingTable.map((description) => description.key);
   const begun = known.find((key) => key.startsWith(written)) ?? known.find((key) => key.includes(written));
   return begun ?? nearestWord(written, known);
-}
-
-function notInThisVersion(entry: SettingEntry, description: SettingDescription): Fault {
-  return settingFault(
-    entry,
-    "not-in-this-version",
-    `\`${entry.key}\` (${description.meaning}) is not in use in this version`,
-    "Leave it out: this version would not take it into account.",
-  );
 }
 
 function refusedValue(

@@ -11,7 +11,7 @@ import type { SettingDescription } from "./settings.ts";
 /** Names under which the settings carry the facet's figures; kept apart since most boards have none. */
 type FacetFigureName = "flatRidgeNutMm" | "flatRidgeEndMm" | "flatSlopeNut" | "flatSlopeEnd";
 
-const plain = { unit: null, choices: null, range: null, figure: null, works: true } as const;
+const plain = { unit: null, choices: null, range: null, figure: null } as const;
 
 function length(
   key: string,
@@ -63,21 +63,14 @@ export const settingTable: readonly SettingDescription[] = [
     ...plain,
     key: "rail_error",
     meaning: "profile of the rail's own error, as a file",
-    takes: "choice",
+    takes: "file",
     example: "rail.csv",
-    works: false,
   },
   length("edge_inset", "how far inside the board's edge the edge lines run", [0, 20], "2", "edgeInsetMm"),
   length("rut_width", "width of the ruts under the strings, if measured", [0.05, 20], "1", "rutWidthMm"),
   choice("tension", "whether the strings were at pitch while the board was measured", ["on", "off", "unknown"], "on"),
-  {
-    ...length("pull_lowest", "hollow at pitch less hollow slack, under the lowest string", [-3, 3], "0.2", null),
-    works: false,
-  },
-  {
-    ...length("pull_highest", "hollow at pitch less hollow slack, under the highest string", [-3, 3], "0.2", null),
-    works: false,
-  },
+  length("pull_lowest", "hollow at pitch less hollow slack, under the lowest string", [-3, 3], "0.2", null),
+  length("pull_highest", "hollow at pitch less hollow slack, under the highest string", [-3, 3], "0.2", null),
   length("board_length", "length of the board, nut to bridge end", [100, 1500], "270", "boardLengthMm"),
   length("width_nut", "width of the board at the nut", [8, 120], "24", "widthNutMm"),
   length("width_end", "width of the board at the bridge end", [15, 250], "42", "widthEndMm"),

@@ -31,6 +31,7 @@ export function parseSettingValue(description: SettingDescription, written: stri
     case "names":
       return parseStringNames(text);
     case "instrument":
+    case "file":
       return { outcome: "parsed", value: text };
   }
 }

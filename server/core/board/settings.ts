@@ -23,7 +23,10 @@ export type Gauge = {
   readonly resolutionMm: number;
   /** The maker's limit of error, ±. */
   readonly errorLimitMm: number;
+  /** Whether the strings were at pitch. */
   readonly tension: "on" | "off" | "unknown";
+  /** Hollow at pitch less hollow slack, under the lowest and the highest string; null where it was not measured. */
+  readonly pull: { readonly lowestMm: number; readonly highestMm: number } | null;
 };
 
 /** What is to be done with the board, and what kind of board it is. */
@@ -57,7 +60,16 @@ export type SettingDescription = {
   readonly key: string;
   /** In a luthier's words. */
   readonly meaning: string;
-  readonly takes: "length" | "lengths" | "fraction" | "slope" | "choice" | "yes or no" | "names" | "instrument";
+  readonly takes:
+    | "length"
+    | "lengths"
+    | "fraction"
+    | "slope"
+    | "choice"
+    | "yes or no"
+    | "names"
+    | "instrument"
+    | "file";
   /** Unit of a number, in words; null where there is none. */
   readonly unit: string | null;
   readonly choices: readonly string[] | null;
@@ -66,6 +78,4 @@ export type SettingDescription = {
   readonly example: string;
   /** The figure of an instrument that it replaces: a `FigureName`, or one of the facet's. */
   readonly figure: string | null;
-  /** False where the key is known but not yet of use: giving it is a fault that says so. */
-  readonly works: boolean;
 };

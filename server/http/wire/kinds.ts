@@ -33,15 +33,13 @@ const kindSchema = z.object({
 const settingSchema = z.object({
   key: z.string(),
   meaning: z.string(),
-  takes: z.enum(["length", "lengths", "fraction", "slope", "choice", "yes or no", "names", "instrument"]),
+  takes: z.enum(["length", "lengths", "fraction", "slope", "choice", "yes or no", "names", "instrument", "file"]),
   unit: z.string().nullable(),
   choices: z.array(z.string()).nullable(),
   range: z.tuple([z.number(), z.number()]).nullable(),
   example: z.string(),
   /** The figure of an instrument that it replaces. */
   figure: z.string().nullable(),
-  /** False: known, but not in use in this version. */
-  works: z.boolean(),
 });
 
 export const kindsSchema = z

@@ -242,17 +242,24 @@ describe("keys", () => {
     expect(readSettings([entry])).toMatchObject({ faults: [{ code: "unknown-key" }] });
   });
 
-  test.each(["rail_error", "pull_lowest", "pull_highest"])("`%s` is not of use yet, and that is said", (key) => {
-    const answer = readSettings(fileEntries({ [key]: "0.2" }));
-    expect(answer).toMatchObject({ outcome: "faulty", faults: [{ code: "not-in-this-version" }] });
-    if (answer.outcome === "faulty") expect(answer.faults[0]?.saw).toContain("not in use in this version");
+  test("the strings' pull under one outer string alone is half of it, and that is said", () => {
+    for (const key of ["pull_lowest", "pull_highest"]) {
+      const answer = readSettings(fileEntries({ [key]: "0.2" }));
+      expect(answer).toMatchObject({ outcome: "faulty", faults: [{ code: "pull-incomplete", line: 1 }] });
+    }
+    expect(codes({ pull_lowest: "0.2", pull_highest: "a bit" })).toEqual(["not-a-number"]);
+  });
+
+  test("the strings' pull may be less than nothing", () => {
+    const answer = readSettings(fileEntries({ pull_lowest: "-0.05", pull_highest: "0,1" }));
+    expect(answer).toMatchObject({ settings: { gauge: { pull: { lowestMm: -0.05, highestMm: 0.1 } } } });
   });
 
   test("every key's own example is accepted, and every key has words", () => {
-    const facet = { flat_ridge_nut: "-6", flat_ridge_end: "-12" };
-    for (const { key, example, meaning, works } of settingTable) {
+    const pairs = { flat_ridge_nut: "-6", flat_ridge_end: "-12", pull_lowest: "0.1", pull_highest: "0.1" };
+    for (const { key, example, meaning } of settingTable) {
       expect(meaning.length, key).toBeGreaterThan(10);
-      expect(codes({ ...facet, [key]: example }), key).toEqual(works ? [] : ["not-in-this-version"]);
+      expect(codes({ ...pairs, [key]: example }), key).toEqual([]);
     }
   });
 
@@ -310,6 +317,7 @@ describe("together", () => {
       resolutionMm: 0.01,
       errorLimitMm: 0.01,
       tension: "unknown",
+      pull: null,
     });
     expect(settings.job.build).toBe("unknown");
     expect(settings.figures.size).toBe(0);
