@@ -26,6 +26,10 @@ const greatestHeightMm = 200;
 
 export function checkReadings(file: ReadingsFile, instrument: Instrument, gauge: Gauge): CheckedReadings {
   const faults = faultList("readings", file.faults);
+  if (file.layout === "list" && file.columns.y === null) {
+    tellNoAcross(file, faults);
+    return { outcome: "faulty", faults: faults.finish() };
+  }
   const units = settledUnits(file, gauge, faults);
   const lines = linesAcross(file, instrument, faults);
   const told = new Set<string>();
@@ -67,9 +71,18 @@ export function checkReadings(file: ReadingsFile, instrument: Instrument, gauge:
   };
 }
 
+function tellNoAcross(file: ReadingsFile, faults: FaultList): void {
+  faults.add(
+    { line: file.columns.x?.place.line ?? null, column: null },
+    "column-missing",
+    "a list with neither a column y nor a column line",
+    "Add a column y (mm from the centreline, treble positive) or a column line (C, G, C/G, bass edge).",
+  );
+}
+
 type Units = { readonly xMm: number; readonly yMm: number; readonly heightMm: number };
 
-function settledUnits(file: ReadingsFile, gauge: Gauge, faults: FaultList): Units {
+export function settledUnits(file: ReadingsFile, gauge: Gauge, faults: FaultList): Units {
   const { x, y, height } = file.columns;
   const units = {
     xMm: columnUnitMm(x, "place_unit", gauge.placeUnitMm, file.entries, faults),
@@ -100,7 +113,7 @@ function settledUnits(file: ReadingsFile, gauge: Gauge, faults: FaultList): Unit
 
 type LineAcross = { readonly name: string; readonly path: ReturnType<typeof linePath> };
 
-function linesAcross(file: ReadingsFile, instrument: Instrument, faults: FaultList): readonly LineAcross[] {
+export function linesAcross(file: ReadingsFile, instrument: Instrument, faults: FaultList): readonly LineAcross[] {
   return file.names.map(({ name, place }) => {
     const path = linePath(instrument, name);
     if (path === null) {
@@ -125,8 +138,8 @@ function tellHeight(written: WrittenReading, unitMm: number, faults: FaultList):
   );
 }
 
-function tellAlong(
-  written: WrittenReading,
+export function tellAlong(
+  written: Pick<WrittenReading, "row">,
   xMm: number,
   file: ReadingsFile,
   instrument: Instrument,
@@ -141,8 +154,8 @@ function tellAlong(
   );
 }
 
-function tellAcross(
-  written: WrittenReading,
+export function tellAcross(
+  written: Pick<WrittenReading, "row" | "column">,
   xMm: number,
   yMm: number,
   file: ReadingsFile,

@@ -15,6 +15,8 @@
  *   side       side, edge
  *   gap        gap
  *   template   template
+ *   error      error (of a rail)
+ *   u          u (the expanded uncertainty of that error)
  *
  * A unit may follow a length: `x_mm`, `x mm`, `x (mm)`, `x [mm]`, `x / mm`; units are mm, 0.01mm, in (inch, inches)
  * and thou. A unit that is known elsewhere but not here (cm, µm, …) comes back as such.
@@ -31,7 +33,9 @@ export type ColumnName =
   | "thickness"
   | "side"
   | "gap"
-  | "template";
+  | "template"
+  | "error"
+  | "u";
 
 export type ColumnHeading = {
   readonly name: ColumnName;
@@ -61,6 +65,8 @@ const names = new Map<string, ColumnName>([
   ["edge", "side"],
   ["gap", "gap"],
   ["template", "template"],
+  ["error", "error"],
+  ["u", "u"],
 ]);
 
 const units = new Map<string, number | "unknown">([
@@ -78,7 +84,17 @@ const units = new Map<string, number | "unknown">([
   ["ft", "unknown"],
 ]);
 
-const lengths: ReadonlySet<ColumnName> = new Set(["x", "y", "height", "depth", "thickness", "gap", "template"]);
+const lengths: ReadonlySet<ColumnName> = new Set([
+  "x",
+  "y",
+  "height",
+  "depth",
+  "thickness",
+  "gap",
+  "template",
+  "error",
+  "u",
+]);
 
 /** Null for a heading that names nothing known. */
 export function columnHeading(cell: string): ColumnHeading | null {

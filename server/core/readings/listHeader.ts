@@ -13,7 +13,8 @@ export const listColumns = "x, y (or line), height, and if wanted setup, mark, n
 export type ListLayout = {
   readonly layout: "list";
   readonly x: LengthColumn;
-  readonly y: LengthColumn;
+  /** Null where no column says where across: enough for a rail, not for a board. */
+  readonly y: LengthColumn | null;
   readonly height: LengthColumn;
   readonly headedDepth: boolean;
   readonly cells: {
@@ -29,12 +30,14 @@ export type ListLayout = {
   readonly leastWidth: number;
 };
 
+const notOfList: ReadonlySet<ColumnName> = new Set(["side", "template", "error", "u"]);
+
 export function listHeader(columns: HeadedColumns, faults: FaultList): ListLayout {
   const { cells, headings, place } = columns;
   const found = new Map<ColumnName, number>();
   headings.forEach((heading, i) => {
     const name = heading?.name === "depth" ? "height" : heading?.name;
-    if (name === undefined || name === "side" || name === "template") {
+    if (name === undefined || notOfList.has(name)) {
       const saw = cells[i] === "" ? "a column without a name" : `the column ${shownSafely(cells[i]!)}`;
       faults.add(
         place(i),
@@ -64,14 +67,6 @@ export function listHeader(columns: HeadedColumns, faults: FaultList): ListLayou
           `Add the column ${name}: a list has the columns ${listColumns}.`,
         );
     }
-    if (!found.has("y") && !found.has("line")) {
-      faults.add(
-        place(),
-        "column-missing",
-        `${seen} with neither a column y nor a column line`,
-        "Add a column y (mm from the centreline, treble positive) or a column line (C, G, C/G, bass edge).",
-      );
-    }
   }
   if (found.has("y") && found.has("line")) {
     faults.add(
@@ -86,7 +81,7 @@ export function listHeader(columns: HeadedColumns, faults: FaultList): ListLayou
   return {
     layout: "list",
     x: lengthColumn(columns, cell("x"), faults),
-    y: lengthColumn(columns, across, faults),
+    y: across < 0 ? null : lengthColumn(columns, across, faults),
     height: lengthColumn(columns, cell("height"), faults),
     headedDepth: headings.some((heading) => heading?.name === "depth"),
     cells: {

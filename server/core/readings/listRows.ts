@@ -27,7 +27,7 @@ export function listRows(layout: ListLayout, header: Header, into: WrittenReadin
     const height = into.number(cells[at.height]!, "height", line, at.height + 1);
     if (height === "empty") return;
     const x = into.number(cells[at.x]!, "x", line, at.x + 1);
-    const across = at.y < 0 ? acrossByLine(cells[at.line]!, line) : acrossByY(cells[at.y]!, line);
+    const across = acrossIn(cells, line);
     const mark = markIn(at.mark < 0 ? "" : (cells[at.mark] ?? ""), line);
     if (x === "empty") {
       faults.add(
@@ -39,6 +39,12 @@ export function listRows(layout: ListLayout, header: Header, into: WrittenReadin
     }
     if (x === "empty" || x === null || across === null || mark === "unknown" || height === null) return;
     into.readings.add({ row: line, column: at.height + 1, x, ...across, height, mark, setup });
+  }
+
+  /** NaN where the list has no such column. */
+  function acrossIn(cells: readonly string[], line: number): { y: number; nameIndex: number } | null {
+    if (at.y >= 0) return acrossByY(cells[at.y]!, line);
+    return at.line >= 0 ? acrossByLine(cells[at.line]!, line) : { y: Number.NaN, nameIndex: -1 };
   }
 
   function acrossByY(cell: string, line: number): { y: number; nameIndex: number } | null {
