@@ -10,7 +10,21 @@ import { median } from "../../server/core/maths/quantiles.ts";
 import { allNear, near } from "../support/near.ts";
 import published from "./reweighted.json" with { type: "json" };
 
-type RobustSet = { readonly rows: readonly (readonly number[])[]; readonly observed: readonly number[] };
+type Fitted = { readonly coefficients: readonly number[]; readonly scale: number };
+
+type RobustSet = {
+  readonly name: string;
+  readonly rows: readonly (readonly number[])[];
+  readonly observed: readonly number[];
+  readonly leastSquares: readonly number[];
+  readonly fits: readonly {
+    readonly rule: string;
+    readonly printed?: Fitted;
+    readonly fixedPoint: Fitted & { readonly weights?: readonly number[] };
+  }[];
+};
+
+const sets: readonly RobustSet[] = published.sets;
 
 /** Weight of a residual in units of the scale; 1.345, 4.685 and 2, 4, 8 are the usual constants of these rules. */
 const weightRules: Readonly<Record<string, (t: number) => number>> = {
@@ -24,7 +38,7 @@ const weightRules: Readonly<Record<string, (t: number) => number>> = {
   },
 };
 
-describe.each(published.sets)("the $name", (set) => {
+describe.each(sets)("the $name", (set) => {
   const leastSquares = ordinary(set);
 
   test("have their ordinary least-squares fit", () => {
