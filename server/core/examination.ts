@@ -33,6 +33,8 @@ export type ReadingsSummary = {
   readonly setups: number;
   /** Standard deviation of repeated readings of the same place; null without repeats. */
   readonly repeatSdMm: number | null;
+  /** The widest rut that could lie under a string between the lines, unread; null where no rut of this board's width could. */
+  readonly hiddenRutMm: number | null;
   readonly enoughFor: readonly Purpose[];
 };
 
@@ -222,6 +224,8 @@ export type Reason = {
   readonly limitMm: number | null;
   /** Where the limit comes from. */
   readonly origin: string | null;
+  /** Probability, 0 to 1, that the true value is on the wrong side of the limit (JCGM 106:2012); null where none can be told. */
+  readonly probability: number | null;
 };
 
 /** A setting or a measurement that would turn the verdict. */

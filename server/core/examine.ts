@@ -29,10 +29,11 @@ import { templatesCompared } from "./planing/templates.ts";
 import { patternOfReadings } from "./readings/patternOfReadings.ts";
 import { repeatSdMm } from "./readings/repeats.ts";
 import { tooFewFault } from "./readings/tooFew.ts";
+import { unreadPath } from "./readings/unreadPath.ts";
 import { hollowAlongCentre, shapeOfBoard } from "./surface/shapeOfBoard.ts";
 import { fitUnwornSurface } from "./surface/unwornSurface.ts";
 import type { Findings } from "./thickness/findings.ts";
-import { calliperUMm, thicknessAfterUMm, thicknessRemaining } from "./thickness/remaining.ts";
+import { thicknessAfterUMm, thicknessRemaining } from "./thickness/remaining.ts";
 import { decided, verdictOn } from "./thickness/verdict.ts";
 import { wearAtReadings } from "./wear/wearAtReadings.ts";
 import { wearMap } from "./wear/wearMap.ts";
@@ -72,7 +73,8 @@ function see({ readings, instrument, gauge, thickness }: Checked) {
 
   const wear = wearAtReadings(compensated, surface);
   const map = wearMap(wear, pattern.crosslinesMm, instrument);
-  return { outcome: "seen" as const, pattern, surface, compensated, wear, map, gauge, thickness };
+  const unread = unreadPath(readings, instrument);
+  return { outcome: "seen" as const, pattern, unread, surface, compensated, wear, map, gauge, thickness };
 }
 
 type Seen = Extract<ReturnType<typeof see>, { outcome: "seen" }>;
@@ -94,7 +96,7 @@ function judge(seen: Seen, instrument: Instrument, job: Job, earlier?: Judgement
     outlinePlaces: outlinePlaces(surface, instrument),
     sparePlaces: sparePlaces(thickness, surface, map, instrument),
     allowanceMm: instrument.allowanceMm.value,
-    spareUMm: (plan) => thicknessAfterUMm(planeOffMm(plan, surface, gauge).u),
+    spareUMm: (plan) => thicknessAfterUMm(planeOffMm(plan, surface, gauge).u, gauge),
     areaPlaces: areaPlaces(instrument),
   };
   const plan = earlier && isSamePlan(earlier.findings, { instrument, job }) ? earlier.plan : planBoard(task);
@@ -105,6 +107,9 @@ function judge(seen: Seen, instrument: Instrument, job: Job, earlier?: Judgement
     findings: {
       instrument,
       job,
+      gauge,
+      unreadPath: seen.unread,
+      surface,
       shape,
       centreHollowMm: hollowAlongCentre(surface, gauge),
       wornPlaces,
@@ -118,11 +123,11 @@ function judge(seen: Seen, instrument: Instrument, job: Job, earlier?: Judgement
 /** The thickness that a plan leaves; as it is today where there is no plan. */
 function thicknessAfter(plan: CutPlan | null, seen: Seen, instrument: Instrument): Thickness | null {
   const { surface, map, gauge, thickness } = seen;
-  if (plan === null) return thicknessRemaining(thickness, null, calliperUMm, instrument);
+  if (plan === null) return thicknessRemaining(thickness, null, 0, instrument, gauge);
   const cutsMm = thickness.map((reading) =>
     reading.side === "centre" ? presentCutMm(plan, surface, map, reading) : unwornCutMm(plan, surface, reading),
   );
-  return thicknessRemaining(thickness, cutsMm, planeOffMm(plan, surface, gauge).u, instrument);
+  return thicknessRemaining(thickness, cutsMm, planeOffMm(plan, surface, gauge).u, instrument, gauge);
 }
 
 type Judgement = {
@@ -152,6 +157,7 @@ function assemble(
       lines: pattern.lines,
       setups: readings.setups.length,
       repeatSdMm: repeatSdMm(readings),
+      hiddenRutMm: findings.unreadPath?.widestRutMm ?? null,
       enoughFor: ["hollow", "camber", "wear", "planing"],
     },
     surface: findings.shape,

@@ -42,7 +42,7 @@ const soundWhereRead = {
   ...cello.verdict,
   decision: "undecided" as const,
   reasons: [
-    { code: "sound-where-read", says: "As far as read, sound.", valueMm: null, u: null, limitMm: null, origin: null },
+    { code: "sound-where-read", says: "As far as read, sound.", valueMm: null, u: null, limitMm: null, origin: null, probability: null },
   ],
 };
 

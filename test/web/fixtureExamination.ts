@@ -237,6 +237,7 @@ export function fixtureExamination(kind: Kind = "cello"): Examination {
       lines: 7,
       setups: 1,
       repeatSdMm: null,
+      hiddenRutMm: null,
       enoughFor: ["hollow", "camber", "wear", "planing"],
     },
     surface: {
@@ -389,6 +390,7 @@ export function fixtureExamination(kind: Kind = "cello"): Examination {
           u: 0.02,
           limitMm: 0.15,
           origin: "common practice, no source",
+          probability: 0.999,
         },
         {
           code: "edge-enough",
@@ -397,6 +399,7 @@ export function fixtureExamination(kind: Kind = "cello"): Examination {
           u: 0.05,
           limitMm: edge,
           origin: "from memory",
+          probability: 0,
         },
       ],
       wouldChange: [

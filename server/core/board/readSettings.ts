@@ -43,6 +43,9 @@ export function readSettings(entries: readonly SettingEntry[]): ReadSettings {
   return faults.length > 0 ? { outcome: "faulty", faults } : { outcome: "read", settings: settingsFrom(said) };
 }
 
+/** Of a usual digital calliper, ±mm, where nobody said. From memory. */
+const usualCalliperErrorMm = 0.05;
+
 function settingsFrom(said: ReadonlyMap<string, Said>): Settings {
   const number = (key: string, otherwise: number): number => {
     const value = said.get(key)?.value;
@@ -68,6 +71,7 @@ function settingsFrom(said: ReadonlyMap<string, Said>): Settings {
       tipRadiusMm: number("tip_radius", 0),
       resolutionMm: number("resolution", 0.01),
       errorLimitMm: number("gauge_error", 0.01),
+      calliperErrorMm: number("calliper_error", usualCalliperErrorMm),
       tension: tension === "on" || tension === "off" ? tension : "unknown",
       pull: pullFrom(said),
     },

@@ -23,6 +23,8 @@ export type Gauge = {
   readonly resolutionMm: number;
   /** The maker's limit of error, ±. */
   readonly errorLimitMm: number;
+  /** Limit of error of the calliper that thickness was measured with, ±. */
+  readonly calliperErrorMm: number;
   /** Whether the strings were at pitch. */
   readonly tension: "on" | "off" | "unknown";
   /** Hollow at pitch less hollow slack, under the lowest and the highest string; null where it was not measured. */

@@ -15,7 +15,7 @@
 import type { Job } from "../board/settings.ts";
 import type { Decision } from "../examination.ts";
 import type { Quantity } from "../units.ts";
-import type { Certainty } from "./needs.ts";
+import { type Certainty, certaintyOf } from "./conformity.ts";
 
 export type Facts = {
   readonly job: Job;
@@ -24,6 +24,8 @@ export type Facts = {
   readonly needs: readonly Certainty[];
   /** A rut that the tip may not have bottomed. */
   readonly hasUnbottomedRut: boolean;
+  /** No reading lies on some string's path: a rut could lie there unseen. */
+  readonly mayHideRut: boolean;
   /** The readings scatter so much that wear which calls for a dressing can't be told from noise. */
   readonly isWearHiddenByNoise: boolean;
   readonly hasPlan: boolean;
@@ -43,19 +45,24 @@ export function decide(facts: Facts): Decision {
   if (need === "certain" && needsRestorer) return "restorer";
   if (isNeeded && isKnownCase) return "restorer";
 
-  if (facts.marginBeforeMm && facts.marginBeforeMm.value <= -facts.marginBeforeMm.u) {
-    return needsRestorer ? "restorer" : "replace";
-  }
-  if (!isNeeded) return facts.hasUnbottomedRut || facts.isWearHiddenByNoise ? "undecided" : "leave";
+  const before = tooThin(facts.marginBeforeMm);
+  if (before === "certain") return needsRestorer ? "restorer" : "replace";
+  const isOpen = facts.hasUnbottomedRut || facts.isWearHiddenByNoise || facts.mayHideRut;
+  if (!isNeeded) return isOpen ? "undecided" : "leave";
 
-  const after = facts.marginAfterMm;
-  if (after && after.value <= -after.u) return need === "certain" ? "replace" : "borderline";
+  const after = tooThin(facts.marginAfterMm);
+  if (after === "certain") return need === "certain" ? "replace" : "borderline";
   if (facts.hasUnbottomedRut || !facts.hasPlan || after === null) return "undecided";
-  if (need === "possible" || after.value < after.u) return "borderline";
+  if (need === "possible" || after !== "none") return "borderline";
   return job.newBoard ? "shape" : "dress";
 }
 
-function strongest(needs: readonly Certainty[]): Certainty {
+/** Whether the thickness limit is passed, under the same guard bands as a need; null where nothing was measured. */
+export function tooThin(marginMm: Quantity | null): Certainty | null {
+  return marginMm && certaintyOf(-marginMm.value, marginMm.u);
+}
+
+export function strongest(needs: readonly Certainty[]): Certainty {
   const order: readonly Certainty[] = ["certain", "possible", "near", "none"];
   return order.find((certainty) => needs.includes(certainty)) ?? "none";
 }

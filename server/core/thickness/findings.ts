@@ -2,14 +2,20 @@
  * Everything a verdict is founded on. Lengths in mm.
  */
 import type { Instrument } from "../board/instrument.ts";
-import type { Job } from "../board/settings.ts";
+import type { Gauge, Job } from "../board/settings.ts";
 import type { SurveyedSurface, Thickness } from "../examination.ts";
+import type { UnreadPath } from "../readings/unreadPath.ts";
+import type { UnwornSurface } from "../surface/unwornSurface.ts";
 import type { Quantity } from "../units.ts";
 import type { FoundPlace } from "../wear/wornPlaces.ts";
 
 export type Findings = {
   readonly instrument: Instrument;
   readonly job: Job;
+  readonly gauge: Gauge;
+  /** Where a rut could lie under a string unread. */
+  readonly unreadPath: UnreadPath | null;
+  readonly surface: UnwornSurface;
   readonly shape: SurveyedSurface;
   /** Hollow along the centreline, where strings don't fan out; negative: humped lengthwise. */
   readonly centreHollowMm: Quantity;

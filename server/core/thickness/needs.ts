@@ -1,24 +1,27 @@
 /**
  * What calls for a dressing: every respect in which the board may be worn or out of shape, with how far it is over its limit.
  *
- * `overMm` is the excess over the limit (negative: inside it). A need is certain where the excess is greater than its expanded
- * uncertainty, possible where it is positive but smaller, near where the board is inside by less than it (JCGM 106:2012,
- * guard bands; k = 2). Lengths in mm.
+ * `overMm` is the excess over the limit (negative: inside it). How sure a need is, and how likely, says conformity.ts. What stands
+ * alone as a likely slip, or is deeper than the tip could tell, has no probability: neither is normal scatter. Lengths in mm.
  */
 import type { Figure, Instrument } from "../board/instrument.ts";
 import type { Job } from "../board/settings.ts";
 import type { Reason, SurveyedSurface } from "../examination.ts";
 import type { FoundPlace } from "../wear/wornPlaces.ts";
+import { type Certainty, certaintyOf, probabilityOutside, probabilityOver } from "./conformity.ts";
 
-export type Certainty = "certain" | "possible" | "near" | "none";
+/** What a need is about: a place on the board, the hollow under a string, or the arc somewhere along it. */
+export type Subject =
+  | { readonly of: "place"; readonly place: FoundPlace; readonly where: string; readonly standsAlone: boolean }
+  | { readonly of: "hollow"; readonly stringIndex: number }
+  | { readonly of: "camber"; readonly at: "nut" | "middle" | "end" };
 
 export type Need = {
   readonly respect: "wear" | "hump" | "hollow" | "camber";
   readonly certainty: Certainty;
   readonly overMm: number;
   readonly reason: Reason;
-  /** What to measure again where it is too close to call. */
-  readonly settle: string;
+  readonly subject: Subject;
 };
 
 export function needsOf(
@@ -35,12 +38,6 @@ export function needsOf(
     ...humps.map((place) => placeNeed("hump", place, instrument.dressAtMm)),
     ...(job.aim === "own" ? [] : [...hollowNeeds(shape, instrument), ...camberNeeds(shape, instrument)]),
   ];
-}
-
-export function certaintyOf(overMm: number, u: number): Certainty {
-  if (overMm > u) return "certain";
-  if (overMm > 0) return "possible";
-  return overMm > -u ? "near" : "none";
 }
 
 /** Wear deeper than this, mm, at one reading alone is more likely a slip: 1 mm is extreme (from memory). */
@@ -62,13 +59,15 @@ function placeNeed(respect: "wear" | "hump", place: FoundPlace, limit: Figure): 
       u: place.u,
       limitMm: limit.value,
       origin: limit.origin,
+      probability:
+        standsAlone || place.atLeast ? null : probabilityOver({ value: place.depthMm, u: place.u }, limit.value),
     },
-    settle: `read the place at ${where} again several times, and round it`,
+    subject: { of: "place", place, where, standsAlone },
   };
 }
 
 function hollowNeeds(shape: SurveyedSurface, instrument: Instrument): readonly Need[] {
-  return shape.hollows.map(({ string, hollowMm, withinMm: [from, to], state }): Need => {
+  return shape.hollows.map(({ string, hollowMm, withinMm: [from, to], state }, stringIndex): Need => {
     const overMm = Math.max(from - hollowMm.value, hollowMm.value - to);
     const isDeep = hollowMm.value > (from + to) / 2;
     const word = { within: "in its range", shallow: "too little", deep: "too much", humped: "a hump instead" }[state];
@@ -83,8 +82,9 @@ function hollowNeeds(shape: SurveyedSurface, instrument: Instrument): readonly N
         u: hollowMm.u,
         limitMm: isDeep ? to : from,
         origin: instrument.hollowToleranceMm.origin,
+        probability: probabilityOutside(hollowMm, [from, to]),
       },
-      settle: `lay a straightedge along the ${string} string and measure its largest gap with feeler gauges`,
+      subject: { of: "hollow", stringIndex },
     };
   });
 }
@@ -92,11 +92,12 @@ function hollowNeeds(shape: SurveyedSurface, instrument: Instrument): readonly N
 function camberNeeds(shape: SurveyedSurface, instrument: Instrument): readonly Need[] {
   const tolerance = instrument.radiusToleranceMm;
   const places = [
-    { at: "the nut", measured: shape.camberRadiusMm.nut, target: instrument.radiusNutMm.value },
-    { at: "the middle", measured: shape.camberRadiusMm.middle, target: instrument.radiusMiddleMm.value },
-    { at: "the bridge end", measured: shape.camberRadiusMm.end, target: instrument.radiusEndMm.value },
-  ];
-  return places.map(({ at, measured, target }): Need => {
+    { at: "nut", called: "the nut", target: instrument.radiusNutMm.value },
+    { at: "middle", called: "the middle", target: instrument.radiusMiddleMm.value },
+    { at: "end", called: "the bridge end", target: instrument.radiusEndMm.value },
+  ] as const;
+  return places.map(({ at, called, target }): Need => {
+    const measured = shape.camberRadiusMm[at];
     const departure = measured.value - target;
     const overMm = Math.abs(departure) - tolerance.value;
     const word = overMm <= 0 ? "in its range" : departure > 0 ? "too flat" : "too round";
@@ -106,13 +107,14 @@ function camberNeeds(shape: SurveyedSurface, instrument: Instrument): readonly N
       overMm,
       reason: {
         code: "camber",
-        says: `Camber radius at ${at}: ${word}.`,
+        says: `Camber radius at ${called}: ${word}.`,
         valueMm: measured.value,
         u: measured.u,
         limitMm: target + Math.sign(departure) * tolerance.value,
         origin: tolerance.origin,
+        probability: probabilityOutside(measured, [target - tolerance.value, target + tolerance.value]),
       },
-      settle: `lay a radius template across at ${at} and look for light under it`,
+      subject: { of: "camber", at },
     };
   });
 }

@@ -7,30 +7,34 @@
 import type { Job } from "../board/settings.ts";
 import type { Decision, Reason, ThicknessPlace, Verdict } from "../examination.ts";
 import type { Quantity } from "../units.ts";
+import { certaintyOf, chanceInWords } from "./conformity.ts";
 import { decide, type Facts } from "./decide.ts";
 import type { Findings } from "./findings.ts";
 import { type Need, needsOf } from "./needs.ts";
-import { calliperUMm } from "./remaining.ts";
+import { nextReading } from "./nextReading.ts";
+import { openReasons } from "./openReasons.ts";
+import { calliperUMm, leastToSpare, spareMm } from "./remaining.ts";
+import { thicknessReasons } from "./thicknessReasons.ts";
 import { type Tried, wouldChange } from "./wouldChange.ts";
 
 /** The verdict; `tried` says what it would be under other settings. */
 export function verdictOn(findings: Findings, tried: Tried): Verdict {
   const { needs, facts, decision } = decided(findings);
-  const openReasons = [...tipReasons(findings), ...noiseReasons(findings, facts)];
+  const open = openReasons(findings, facts);
   return {
     decision,
     quickLook: null,
     reasons: [
       ...causeReasons(findings, facts),
-      ...(isNeeded(needs) ? [] : openReasons),
+      ...(isNeeded(needs) ? [] : open),
       ...needReasons(needs, facts),
-      ...(isNeeded(needs) ? openReasons : []),
+      ...(isNeeded(needs) ? open : []),
       ...buildReasons(findings.job, needs),
       ...planReasons(findings, needs),
-      ...thicknessReasons(findings),
+      ...thicknessReasons(findings, isNeeded(needs)),
     ],
     wouldChange: wouldChange(findings, needs, facts, decision, tried),
-    nextReading: null,
+    nextReading: nextReading(findings, needs, facts),
   };
 }
 
@@ -42,32 +46,26 @@ export function decided(findings: Findings): { needs: readonly Need[]; facts: Fa
 }
 
 function factsFrom(findings: Findings, needs: readonly Need[]): Facts {
-  const { job, instrument, shape, wornPlaces, hasPlan, thickness } = findings;
+  const { job, instrument, shape, wornPlaces, hasPlan, thickness, gauge } = findings;
   return {
     job,
     isHumpedLengthwise: [findings.centreHollowMm, ...shape.hollows.map(({ hollowMm }) => hollowMm)].every(
-      (hollow) => hollow.value < -hollow.u,
+      (hollow) => certaintyOf(-hollow.value, hollow.u) === "certain",
     ),
     needs: needs.map((need) => need.certainty),
     hasUnbottomedRut: wornPlaces.some((place) => place.atLeast),
+    // Nobody has played on a new board.
+    mayHideRut: findings.unreadPath !== null && !job.newBoard,
     isWearHiddenByNoise: findings.leastWearMm > instrument.dressAtMm.value,
     hasPlan,
-    marginBeforeMm: thickness && leastMargin(thickness.places, (place) => place.beforeMm, calliperUMm),
-    marginAfterMm:
-      thickness && hasPlan ? leastMargin(thickness.places, (place) => place.afterMm, thickness.edgeAfterMm.u) : null,
+    marginBeforeMm: thickness && leastMargin(thickness.places, "before", calliperUMm(gauge)),
+    marginAfterMm: thickness && hasPlan ? leastMargin(thickness.places, "after", thickness.edgeAfterMm.u) : null,
   };
 }
 
-function leastMargin(
-  places: readonly ThicknessPlace[],
-  thicknessOf: (place: ThicknessPlace) => number | null,
-  u: number,
-): Quantity | null {
-  const margins = places.flatMap((place) => {
-    const thicknessMm = thicknessOf(place);
-    return thicknessMm === null ? [] : [thicknessMm - place.limitMm];
-  });
-  return margins.length === 0 ? null : { value: Math.min(...margins), u };
+function leastMargin(places: readonly ThicknessPlace[], when: "before" | "after", u: number): Quantity | null {
+  const value = spareMm(leastToSpare(places, when), when);
+  return value === null ? null : { value, u };
 }
 
 function causeReasons({ job }: Findings, facts: Facts): readonly Reason[] {
@@ -91,7 +89,7 @@ function needReasons(needs: readonly Need[], facts: Facts): readonly Reason[] {
   const near = needs.filter((need) => need.certainty === "near");
   const wear = needs.filter((need) => need.respect === "wear" && need.certainty === "none");
   return [
-    facts.hasUnbottomedRut || facts.isWearHiddenByNoise
+    facts.hasUnbottomedRut || facts.isWearHiddenByNoise || facts.mayHideRut
       ? inWords("sound-where-read", "As far as these readings can tell, wear and shape are within their limits.")
       : inWords("sound", "Wear and shape are within their limits."),
     ...wear.map((need) => need.reason),
@@ -105,44 +103,17 @@ function inOrder(needs: readonly Need[]): readonly Need[] {
 }
 
 function nuanced(need: Need): Reason {
-  if (need.certainty === "possible") {
-    return {
-      ...need.reason,
-      says: `${need.reason.says} Over its limit, but by less than the uncertainty: to settle it, ${need.settle}.`,
-    };
-  }
-  if (need.certainty === "near")
-    return { ...need.reason, says: `${need.reason.says} Within the uncertainty of its limit.` };
-  return need.reason;
-}
-
-function tipReasons({ wornPlaces }: Findings): readonly Reason[] {
-  const unsure = wornPlaces.find((place) => place.atLeast);
-  if (!unsure) return [];
-  return [
-    {
-      code: "tip",
-      says: `The rut under the ${unsure.string} string is at least this deep: the tip may hang on its rims. Read it again with a finer tip, or measure its width.`,
-      valueMm: unsure.depthMm,
-      u: unsure.u,
-      limitMm: null,
-      origin: null,
-    },
-  ];
-}
-
-function noiseReasons({ shape, leastWearMm, instrument }: Findings, facts: Facts): readonly Reason[] {
-  if (!facts.isWearHiddenByNoise) return [];
-  return [
-    {
-      code: "noise",
-      says: `The readings scatter so much that only wear from ${leastWearMm.toFixed(2)} mm on shows: a dressing is due sooner. Read again with a steadier rail.`,
-      valueMm: shape.noiseMm,
-      u: null,
-      limitMm: instrument.dressAtMm.value,
-      origin: instrument.dressAtMm.origin,
-    },
-  ];
+  const { says, probability } = need.reason;
+  const isOver = need.certainty === "possible";
+  if (!isOver && need.certainty !== "near") return need.reason;
+  const side = isOver
+    ? "Over its limit, but by less than the uncertainty"
+    : "Inside its limit, but by less than the uncertainty";
+  const chance =
+    probability === null
+      ? ""
+      : `: ${chanceInWords(probability)} that it truly is ${isOver ? "over" : "over after all"}`;
+  return { ...need.reason, says: `${says} ${side}${chance}.` };
 }
 
 function planReasons({ hasPlan }: Findings, needs: readonly Need[]): readonly Reason[] {
@@ -176,29 +147,6 @@ function buildReasons(job: Job, needs: readonly Need[]): readonly Reason[] {
   ];
 }
 
-function thicknessReasons({ thickness, hasPlan, instrument }: Findings): readonly Reason[] {
-  if (thickness === null) {
-    return [inWords("thickness-missing", "The thickness at the edges was not measured: how much may go is not known.")];
-  }
-  const worst = thickness.places.reduce((least, place) => (margin(place) < margin(least) ? place : least));
-  const where = worst.side === "centre" ? "over the underside hollow" : `at the ${worst.side} edge`;
-  const limit = worst.side === "centre" ? instrument.centreLimitMm : instrument.edgeLimitMm;
-  return [
-    {
-      code: hasPlan ? "thickness" : "thickness-before",
-      says: `Thickness ${where}, ${Math.round(worst.xMm)} mm from the nut, ${hasPlan ? "after the least cut" : "today"}.`,
-      valueMm: worst.afterMm ?? worst.beforeMm,
-      u: worst.u,
-      limitMm: limit.value,
-      origin: limit.origin,
-    },
-  ];
-}
-
-function margin(place: ThicknessPlace): number {
-  return (place.afterMm ?? place.beforeMm) - place.limitMm;
-}
-
 function inWords(code: string, says: string): Reason {
-  return { code, says, valueMm: null, u: null, limitMm: null, origin: null };
+  return { code, says, valueMm: null, u: null, limitMm: null, origin: null, probability: null };
 }

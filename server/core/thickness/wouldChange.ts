@@ -7,9 +7,13 @@
 import type { Figure } from "../board/instrument.ts";
 import type { Change, Decision } from "../examination.ts";
 import type { MostToSpare } from "../planing/planingPlan.ts";
-import { decide, type Facts } from "./decide.ts";
+import { isClose } from "./conformity.ts";
+import { decide, type Facts, tooThin } from "./decide.ts";
 import type { Findings } from "./findings.ts";
+import { howToSettle } from "./howToSettle.ts";
 import type { Need } from "./needs.ts";
+import { cutUMm, leastToSpare, thicknessPlaceInWords, withMicrometer } from "./remaining.ts";
+import { plusMinus } from "./sayings.ts";
 
 /** Another setting, as the workshop would write it. */
 export type OtherSetting = { readonly key: string; readonly value: string };
@@ -138,40 +142,70 @@ function otherBuild({ job }: Facts): readonly Candidate[] {
 function measurements(findings: Findings, needs: readonly Need[], facts: Facts, decision: Decision): readonly Change[] {
   if (decision === "undecided") return toDecide(findings, facts);
   if (decision !== "borderline") return [];
-  const unsure = needs.filter((need) => need.certainty === "possible").slice(0, 1);
-  const isThicknessClose = facts.marginAfterMm !== null && facts.marginAfterMm.value < facts.marginAfterMm.u;
+  const settled: Facts = { ...facts, needs: facts.needs.map((c) => (c === "possible" ? "none" : c)) };
+  const unsure = needs.filter((need) => need.certainty === "possible");
+  const proves = unsure.length > 1 ? "it and the rest prove within their limits" : "it proves within its limit";
   return [
-    ...unsure.map((need) => ({
+    ...unsure.slice(0, mostNeedsTold).map((need) => ({
       what: "readings",
-      says: `To settle the need: ${need.settle}. If it proves within its limit`,
-      decision: decide({ ...facts, needs: facts.needs.map((c) => (c === "possible" ? "none" : c)) }),
+      says: `To settle ${inShort(need, findings)}: ${howToSettle(findings, need)}. If ${proves}`,
+      decision: decide(settled),
     })),
-    ...(isThicknessClose
-      ? [
-          {
-            what: "thickness",
-            says: "To settle the thickness: measure the thinnest edge again, several times, with a micrometer. If it has wood to spare",
-            decision: decide({ ...facts, marginAfterMm: woodToSpare }),
-          },
-        ]
-      : []),
+    ...thicknessAgain(findings, facts),
   ].filter((change) => change.decision !== decision);
+}
+
+const mostNeedsTold = 3;
+
+function inShort({ subject, respect }: Need, { instrument }: Findings): string {
+  switch (subject.of) {
+    case "place":
+      return respect === "wear" ? "the wear" : "the hump";
+    case "hollow":
+      return `the hollow under ${instrument.strings[subject.stringIndex]}`;
+    case "camber":
+      return `the radius at ${{ nut: "the nut", middle: "the middle", end: "the bridge end" }[subject.at]}`;
+  }
+}
+
+/** A micrometer on the thinnest place, where that is enough; else the cut itself is what is not known well enough. */
+function thicknessAgain({ thickness, gauge }: Findings, facts: Facts): readonly Change[] {
+  const close = tooThin(facts.marginAfterMm);
+  if (thickness === null || facts.marginAfterMm === null || close === null || !isClose(close)) return [];
+  const place = leastToSpare(thickness.places, "after");
+  const distanceMm = Math.abs(facts.marginAfterMm.value);
+  const isEnough = withMicrometer(place.u, gauge) <= distanceMm;
+  const where = thicknessPlaceInWords(place);
+  const says = isEnough
+    ? `To settle the thickness: measure ${where} again with a micrometer, and say so (calliper_error). If it has wood to spare`
+    : `The calliper can't settle the thickness, since the cut itself is known to ${plusMinus(cutUMm(place.u, gauge), 2)} mm only: take a light first cut, then read the board and measure ${where} again. If it has wood to spare`;
+  return [{ what: "thickness", says, decision: decide({ ...facts, marginAfterMm: woodToSpare }) }];
 }
 
 const woodToSpare = { value: 1, u: 0 } as const;
 
 /** Everything that is missing before a decision; each told with what the board would be once all of it turned out well. */
-function toDecide({ thickness }: Findings, facts: Facts): readonly Change[] {
+function toDecide({ thickness, unreadPath }: Findings, facts: Facts): readonly Change[] {
   const wellMeasured = decide({
     ...facts,
     hasUnbottomedRut: false,
     isWearHiddenByNoise: false,
+    mayHideRut: false,
     marginAfterMm: facts.marginAfterMm ?? woodToSpare,
   });
   if (wellMeasured === "undecided") return [];
   return [
     ...(facts.hasUnbottomedRut
       ? [{ what: "tip_radius", says: "If the rut, read with a finer tip, proves no deeper", decision: wellMeasured }]
+      : []),
+    ...(facts.mayHideRut && unreadPath
+      ? [
+          {
+            what: "readings",
+            says: `If a line of readings under the ${unreadPath.string} string shows no rut`,
+            decision: wellMeasured,
+          },
+        ]
       : []),
     ...(facts.isWearHiddenByNoise
       ? [{ what: "readings", says: "If steadier readings show no more wear", decision: wellMeasured }]

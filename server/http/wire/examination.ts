@@ -52,6 +52,7 @@ const readings = z.object({
   lines: z.number().int(),
   setups: z.number().int(),
   repeatSdMm: mm.nullable(),
+  hiddenRutMm: mm.nullable(),
   enoughFor: z.array(z.enum(["hollow", "camber", "wear", "planing"])),
 });
 
@@ -161,6 +162,7 @@ const verdict = z.object({
       u: mm.nullable(),
       limitMm: mm.nullable(),
       origin: z.string().nullable(),
+      probability: z.number().nullable(),
     }),
   ),
   wouldChange: z.array(z.object({ what: z.string(), says: z.string(), decision })),

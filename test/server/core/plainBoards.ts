@@ -34,6 +34,7 @@ export const pointGauge: Gauge = {
   tipRadiusMm: 0,
   resolutionMm: 0,
   errorLimitMm: 0,
+  calliperErrorMm: 0.05,
   tension: "on",
   pull: null,
 };

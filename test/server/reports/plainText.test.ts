@@ -127,6 +127,7 @@ test("a limit that the reason does not name is told with where it comes from", (
     u: 0.05,
     limitMm: 3.5,
     origin: "from memory",
+    probability: null,
   };
   const verdict = { ...smallExamination.verdict, reasons: [reason] };
   expect(plainText({ ...smallExamination, verdict })).toContain(

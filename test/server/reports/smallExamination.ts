@@ -25,6 +25,7 @@ export const smallExamination: Examination = {
     lines: 7,
     setups: 1,
     repeatSdMm: null,
+    hiddenRutMm: null,
     enoughFor: ["hollow", "camber", "wear", "planing"],
   },
   surface: {
@@ -202,6 +203,7 @@ export const smallExamination: Examination = {
         u: 0.02,
         limitMm: 0.15,
         origin: "common practice, no source",
+        probability: 0.999,
       },
     ],
     wouldChange: [

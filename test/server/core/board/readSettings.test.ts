@@ -316,6 +316,7 @@ describe("together", () => {
       tipRadiusMm: 0,
       resolutionMm: 0.01,
       errorLimitMm: 0.01,
+      calliperErrorMm: 0.05,
       tension: "unknown",
       pull: null,
     });

@@ -2,8 +2,8 @@
 import { describe, expect, test } from "vitest";
 import type { Job } from "../../../../server/core/board/settings.ts";
 import type { Decision } from "../../../../server/core/examination.ts";
+import type { Certainty } from "../../../../server/core/thickness/conformity.ts";
 import { decide, type Facts } from "../../../../server/core/thickness/decide.ts";
-import type { Certainty } from "../../../../server/core/thickness/needs.ts";
 
 const solid: Job = {
   aim: "workshop",
@@ -20,6 +20,7 @@ const clear: Facts = {
   isHumpedLengthwise: false,
   needs: ["none", "certain", "near"],
   hasUnbottomedRut: false,
+  mayHideRut: false,
   isWearHiddenByNoise: false,
   hasPlan: true,
   marginBeforeMm: { value: 0.9, u: 0.06 },
@@ -31,6 +32,7 @@ const needs = (...of: Certainty[]): Partial<Facts> => ({ needs: of });
 const before = (value: number): Partial<Facts> => ({ marginBeforeMm: { value, u: 0.06 } });
 const after = (value: number): Partial<Facts> => ({ marginAfterMm: { value, u: 0.06 } });
 const rut = { hasUnbottomedRut: true };
+const unread = { mayHideRut: true };
 const humped = { isHumpedLengthwise: true };
 const noPlan = { hasPlan: false, marginAfterMm: null };
 const unmeasured = { marginBeforeMm: null, marginAfterMm: null };
@@ -62,6 +64,16 @@ const cases: readonly (readonly [board: string, decision: Decision, ...changes: 
   ["sound, though a dressing would leave too little", "leave", needs("none"), after(-1)],
   ["sound as far as the tip reaches", "undecided", needs("none"), rut],
   ["near its limit as far as the tip reaches", "undecided", needs("near"), rut],
+  ["sound where read, with a string's path unread", "undecided", needs("none"), unread],
+  [
+    "sound where read, with a string's path unread, thickness not measured",
+    "undecided",
+    needs("none"),
+    unread,
+    unmeasured,
+  ],
+  ["needed, with a string's path unread besides", "dress", unread],
+  ["needed, with a string's path unread, too close", "borderline", unread, after(0)],
 
   // The need itself is too close to call.
   ["perhaps worn, with wood to spare", "borderline", needs("possible")],

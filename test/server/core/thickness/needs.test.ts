@@ -2,7 +2,7 @@
 import { describe, expect, test } from "vitest";
 import type { Job } from "../../../../server/core/board/settings.ts";
 import type { HollowUnderString, SurveyedSurface } from "../../../../server/core/examination.ts";
-import { certaintyOf, needsOf } from "../../../../server/core/thickness/needs.ts";
+import { needsOf } from "../../../../server/core/thickness/needs.ts";
 import type { FoundPlace } from "../../../../server/core/wear/wornPlaces.ts";
 import { near } from "../../../support/near.ts";
 import { instrumentFrom } from "../board/boards.ts";
@@ -72,18 +72,6 @@ const certain = (shape: SurveyedSurface, places: readonly FoundPlace[] = [], job
   needsOf(shape, places, violin, job)
     .filter(({ certainty }) => certainty !== "none")
     .map(({ respect, certainty }) => `${respect} ${certainty}`);
-
-test.each([
-  [0.031, "certain"],
-  [0.03, "possible"],
-  [0.001, "possible"],
-  [0, "near"],
-  [-0.029, "near"],
-  [-0.03, "none"],
-  [-1, "none"],
-] as const)("%f over a limit, known to ±0.03, is %s", (overMm, certainty) => {
-  expect(certaintyOf(overMm, 0.03)).toBe(certainty);
-});
 
 describe("a board", () => {
   test("that is right needs nothing", () => {

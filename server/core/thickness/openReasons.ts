@@ -1,0 +1,59 @@
+/**
+ * What the readings leave open, as reasons: a rut that the tip could not bottom, wear lost in the scatter, a path nobody read.
+ *
+ * None of them ever lets a board pass as plainly sound. Lengths in mm.
+ */
+import type { Reason } from "../examination.ts";
+import type { Facts } from "./decide.ts";
+import type { Findings } from "./findings.ts";
+
+export function openReasons(findings: Findings, facts: Facts): readonly Reason[] {
+  return [...tipReasons(findings), ...pathReasons(findings, facts), ...noiseReasons(findings, facts)];
+}
+
+function tipReasons({ wornPlaces }: Findings): readonly Reason[] {
+  const unsure = wornPlaces.find((place) => place.atLeast);
+  if (!unsure) return [];
+  return [
+    {
+      code: "tip",
+      says: `The rut under the ${unsure.string} string is at least this deep: the tip may hang on its rims. Read it again with a finer tip, or measure its width.`,
+      valueMm: unsure.depthMm,
+      u: unsure.u,
+      limitMm: null,
+      origin: null,
+      probability: null,
+    },
+  ];
+}
+
+function pathReasons({ unreadPath, instrument }: Findings, { mayHideRut }: Facts): readonly Reason[] {
+  if (!mayHideRut || unreadPath === null) return [];
+  const { string, place, widestRutMm } = unreadPath;
+  return [
+    {
+      code: "coarse",
+      says: `No reading lies under the ${string} string round ${place.xMm} mm from the nut: between the lines a rut up to ${widestRutMm.toFixed(1)} mm wide could hide.`,
+      valueMm: null,
+      u: null,
+      limitMm: null,
+      origin: `a rut here is taken to be ${instrument.rutWidthMm.value} mm wide, ${instrument.rutWidthMm.origin}`,
+      probability: null,
+    },
+  ];
+}
+
+function noiseReasons({ shape, leastWearMm, instrument }: Findings, facts: Facts): readonly Reason[] {
+  if (!facts.isWearHiddenByNoise) return [];
+  return [
+    {
+      code: "noise",
+      says: `The readings scatter so much that only wear from ${leastWearMm.toFixed(2)} mm on shows: a dressing is due sooner. Read again with a steadier rail.`,
+      valueMm: shape.noiseMm,
+      u: null,
+      limitMm: instrument.dressAtMm.value,
+      origin: instrument.dressAtMm.origin,
+      probability: null,
+    },
+  ];
+}
