@@ -10,8 +10,9 @@ import { calliperReadings, type ThicknessTruth } from "./calliper.ts";
 import { halfWidthMm, lineYMm } from "./plan.ts";
 import { lowerBall } from "./probe.ts";
 import { type Random, seededRandom } from "./random.ts";
-import type { Line, Recipe, Wood } from "./recipe.ts";
+import type { Line, Probe, Recipe, Wood } from "./recipe.ts";
 import { type HeightAt, hollowUnderStringMm, radiusMm, rollRad, unwornSurface } from "./shape.ts";
+import { wavesMm } from "./waves.ts";
 import { type WearAt, wearField } from "./wear.ts";
 import { readingsText, thicknessText } from "./writing.ts";
 
@@ -54,6 +55,8 @@ export type MadeBoard = {
   readonly thicknessCsv: string | null;
   readonly truth: Truth;
   readonly unwornHeightMm: HeightAt;
+  /** The part of it that is waves of the hand plane. */
+  readonly formMm: HeightAt;
   readonly wearMm: WearAt;
 };
 
@@ -64,6 +67,23 @@ export function withWood(made: MadeBoard, recipe: Recipe, wood: Wood): MadeBoard
     ...made,
     thicknessCsv: thicknessText(recipe.writing, thickness),
     truth: { ...made.truth, thickness },
+  };
+}
+
+/**
+ * The same board read once more: the places and the tip of the recipe it was made from, its noise and its seed may be others.
+ */
+export function readAgain(made: MadeBoard, recipe: Recipe): MadeBoard {
+  const random = seededRandom(recipe.seed);
+  const readings = made.truth.readings.map((reading) => ({
+    ...reading,
+    readMm: asRead(recipe.probe, reading.exactMm, random),
+  }));
+  const first = readings.length - recipe.rounds.repeated.length;
+  return {
+    ...made,
+    readingsCsv: readingsText(recipe, readings.slice(0, first), readings.slice(first)),
+    truth: { ...made.truth, readings },
   };
 }
 
@@ -82,7 +102,7 @@ export function makeBoard(recipe: Recipe): MadeBoard {
   );
   unknownCells([...rounds.missing, ...rounds.repeated], cells);
   const taken = cells.filter(({ name }) => !rounds.missing.includes(name));
-  const again = cells.filter(({ name }) => rounds.repeated.includes(name));
+  const again = cells.flatMap((cell) => rounds.repeated.filter((name) => name === cell.name).map(() => cell));
   const readings = [...taken, ...again].map((cell) => readingAt(recipe, cell, unwornHeightMm, wearMm, random));
   const thickness = recipe.wood === null ? [] : calliperReadings(plan, recipe.wood, wearMm, random);
 
@@ -107,6 +127,7 @@ export function makeBoard(recipe: Recipe): MadeBoard {
     thicknessCsv: recipe.wood === null ? null : thicknessText(recipe.writing, thickness),
     truth,
     unwornHeightMm,
+    formMm: wavesMm(plan, shape.waves ?? []),
     wearMm,
   };
 }
@@ -124,12 +145,11 @@ function readingAt(
   const yMm = lineYMm(plan, cell.line, cell.crosslineMm, rounds.edgeInsetMm);
   const touch = lowerBall(worn, cell.crosslineMm, yMm, probe.tipRadiusMm, finestMarkMm(recipe));
   const unwornTouch = lowerBall(unwornMm, cell.crosslineMm, yMm, probe.tipRadiusMm, 50);
-  const noisyMm = touch.heightMm + probe.noiseMm * random.normal();
   return {
     crosslineMm: cell.crosslineMm,
     line: cell.line,
     yMm,
-    readMm: Math.round(noisyMm / probe.resolutionMm) * probe.resolutionMm,
+    readMm: asRead(probe, touch.heightMm, random),
     exactMm: touch.heightMm,
     touchXMm: touch.xMm,
     touchYMm: touch.yMm,
@@ -138,6 +158,11 @@ function readingAt(
     wearMm: wearMm(cell.crosslineMm, yMm),
     shownMm: unwornTouch.heightMm - touch.heightMm,
   };
+}
+
+/** A height with the noise of the hand, to the nearest step of the gauge. */
+function asRead({ noiseMm, resolutionMm }: Probe, exactMm: number, random: Random): number {
+  return Math.round((exactMm + noiseMm * random.normal()) / resolutionMm) * resolutionMm;
 }
 
 /** Width of the narrowest mark, mm. */

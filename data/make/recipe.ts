@@ -35,6 +35,16 @@ export type Shape = {
   readonly facet: FlatFacet | null;
   /** A bent neck lifts the middle of the board by this much over its ends. */
   readonly bendMm: number;
+  /** What the hand plane left on top of it; none where left out. */
+  readonly waves?: readonly Wave[];
+};
+
+/** One wave along the board; its phase turns by `turnRad` from the bass edge to the treble edge. */
+export type Wave = {
+  readonly amplitudeMm: number;
+  readonly lengthMm: number;
+  readonly phaseRad: number;
+  readonly turnRad: number;
 };
 
 /** Flat on the bass side: y where it begins (negative) and its slope dz/dy (positive falls towards the bass edge). */
@@ -75,7 +85,7 @@ export type Rounds = {
   readonly lines: readonly Line[];
   /** How far inside the edge the edge lines run. */
   readonly edgeInsetMm: number;
-  /** Cells the bench left out, and cells it read again, as "crossline line", e.g. "142 C/G". */
+  /** Cells the bench left out, and cells it read again, as "crossline line", e.g. "142 C/G"; named twice, read twice more. */
   readonly missing: readonly string[];
   readonly repeated: readonly string[];
 };

@@ -6,11 +6,13 @@
  * In the board's own frame the crown lies at y = 0. A crossline's section is an arc (or an arc and a flat), lowered by
  * the hollow. The section is then turned about its crown by the roll there: a true rotation, y and z both move. The
  * hollow lengthwise is a parabola leaned towards one end, u(1 − u)(1 + b(u − ½)), concave for a deepest point of 0.45 to
- * 0.55; how much of it is needed is found by laying a straightedge on the finished surface and bisecting.
+ * 0.55; how much of it is needed is found by laying a straightedge on the finished surface and bisecting. Waves of the hand
+ * plane and the bend of a neck come on top.
  */
 import { stringYMm } from "./plan.ts";
 import type { Plan, Shape } from "./recipe.ts";
 import { straightedgeGapMm } from "./straightedge.ts";
+import { wavesMm } from "./waves.ts";
 
 export type HeightAt = (xMm: number, yMm: number) => number;
 
@@ -18,7 +20,7 @@ export type HeightAt = (xMm: number, yMm: number) => number;
 type Depths = { readonly lowestMm: number; readonly highestMm: number };
 
 export function unwornSurface(plan: Plan, shape: Shape): HeightAt {
-  const straight = { ...shape, bendMm: 0 };
+  const straight = { ...shape, bendMm: 0, waves: [] };
   let depths: Depths = { lowestMm: shape.hollowLowestMm, highestMm: shape.hollowHighestMm };
   // The two depths hardly touch each other's string: three rounds leave less than a nanometre.
   for (let round = 0; round < 3; round++) {
@@ -59,6 +61,7 @@ export function rollRad(plan: Plan, shape: Shape, xMm: number): number {
 function surfaceWith(plan: Plan, shape: Shape, depths: Depths): HeightAt {
   const lean = leanFor(shape.deepestAt);
   const highestCurve = curve(shape.deepestAt, lean);
+  const waveMm = wavesMm(plan, shape.waves ?? []);
   return (xMm, yMm) => {
     const u = xMm / plan.lengthMm;
     const along = curve(u, lean) / highestCurve;
@@ -72,7 +75,8 @@ function surfaceWith(plan: Plan, shape: Shape, depths: Depths): HeightAt {
     };
     const own = turnedBack(section, roll, yMm);
     const bendMm = 4 * shape.bendMm * u * (1 - u);
-    return own.y * Math.sin(roll) + own.z * Math.cos(roll) + shape.heightMm + shape.pitch * xMm + bendMm;
+    const placedMm = own.y * Math.sin(roll) + own.z * Math.cos(roll) + shape.heightMm + shape.pitch * xMm + bendMm;
+    return placedMm + waveMm(xMm, yMm);
   };
 }
 
