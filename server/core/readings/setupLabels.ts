@@ -26,26 +26,16 @@ export function setupLabels(faults: FaultList): SetupLabels {
       return 0;
     }
     labels.push(label);
-    if (labels.length === 2) tellSecond(label, place);
+    if (labels.length === 2 && labels.includes("")) tellMissing(label, place);
     return labels.length - 1;
   }
 
-  function tellSecond(label: string, place: FaultPlace): void {
-    const [first = ""] = labels;
-    if (label === "" || first === "") {
-      faults.add(
-        place,
-        "setup-missing",
-        label === "" ? "a reading without its set-up" : `the set-up ${shownSafely(label)} after readings without one`,
-        "Write the set-up's label in every row, or take the column out if the rail was set up once.",
-      );
-      return;
-    }
+  function tellMissing(label: string, place: FaultPlace): void {
     faults.add(
       place,
-      "setups-not-joined",
-      `the set-up ${shownSafely(label)} after ${shownSafely(first)}`,
-      "Each set-up of the rail has its own height and pitch, and this version reads one set-up a file: give one file for each.",
+      "setup-missing",
+      label === "" ? "a reading without its set-up" : `the set-up ${shownSafely(label)} after readings without one`,
+      "Write the set-up's label in every row, or take the column out if the rail was set up once.",
     );
   }
 
@@ -54,7 +44,7 @@ export function setupLabels(faults: FaultList): SetupLabels {
       place,
       "too-many-setups",
       `more than ${mostSetups} set-ups`,
-      "A set-up is one placing of the rail: give all its readings the same label. Remarks go in a column `note`.",
+      "Give all readings of one placing of the rail the same label; remarks go in a column `note`.",
     );
   }
 

@@ -90,7 +90,7 @@ describe("every fault", () => {
 
   test("says what to do about it", () => {
     const deeds =
-      /^(Add|Convert|Correct|Give|Head|Is|Keep|Let|Move|One file|Put|Remove|Save|Separate|Set|Write|A list|A grid|A spreadsheet|A letter|The commas|Lines|Each set-up|Commas|This version|No length)\b/;
+      /^(Add|Convert|Correct|Give|Head|Is|Keep|Let|Move|One file|Put|Remove|Save|Separate|Set|Write|A list|A grid|A spreadsheet|A letter|The commas|Lines|Commas|This version|No length)\b/;
     for (const { rule, fault } of faults) {
       expect(fault.remedy, rule).toMatch(deeds);
       expect(fault.remedy.length, rule).toBeGreaterThan(20);

@@ -743,9 +743,18 @@ const lists: readonly ReadingsCase[] = [
   },
   { rule: "an unnamed set-up throughout is fine", text: "x,y,height,set-up\n10,-5,0.45,", gives: one },
   {
-    rule: "a second set-up is told once",
-    text: "x,y,height,setup\n10,-5,0.45,G rail\n20,-5,0.5,D rail\n30,-5,0.5,A rail",
-    faults: [[3, 4, "setups-not-joined"]],
+    rule: "several set-ups are fine",
+    text: "x,y,height,setup\n10,-5,0.45,G rail\n20,-5,0.5,D rail\n30,-5,0.55,G rail",
+    gives: [
+      [2, 10, -5, 0.45],
+      [3, 20, -5, 0.5],
+      [4, 30, -5, 0.55],
+    ],
+  },
+  {
+    rule: "a label for each of hundreds of readings is told once",
+    text: `x,y,height,setup\n${Array.from({ length: 300 }, (_, i) => `10,-5,0.45,${i}`).join("\n")}`,
+    faults: [[202, 4, "too-many-setups"]],
   },
   {
     rule: "a row without a set-up among rows with one is told once",
