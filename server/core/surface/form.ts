@@ -1,10 +1,10 @@
 /**
  * Form: the long waves of a board planed by hand, which are workmanship and no wear.
  *
- * A real board was never the ideal shape: it departs from it by some hundredths of a millimetre in waves as long as a third of the
+ * A real board was never the ideal shape: it departs from it by some hundredths of a millimetre in waves as long as a quarter of the
  * board and more, which change slowly across. They are written as
  *
- *   f(u, v) = Σ a_km · cos(kπu) · q_m(v),   k = 2 … 6,  q = 1, v, v² − 0.4
+ *   f(u, v) = Σ a_km · cos(kπu) · q_m(v),   k = 2 … 8,  q = 1, v, v² − 0.4
  *
  * u along (0 nut, 1 bridge end), v across (−1 on the lowest string's path, 1 on the highest's). Each a_km is expected to be about
  * nothing, give or take `spreadMm`, which the readings themselves tell; so neither a pit, which is shorter, nor broad wear,
@@ -12,7 +12,7 @@
  */
 import type { SurfacePlan } from "./idealSurface.ts";
 
-const shortest = 6;
+const shortest = 8;
 const longest = 2;
 const across = 3;
 

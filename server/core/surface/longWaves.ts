@@ -1,7 +1,7 @@
 /**
  * Whether a board shows long waves of workmanship (form.ts), and the fit that takes them as part of the unworn surface.
  *
- * The waves are looked for in what the unworn readings leave over: how much of it would fifteen waves explain beyond what fifteen
+ * The waves are looked for in what the unworn readings leave over: how much of it would the waves explain beyond what as many
  * numbers explain of mere noise (the F ratio)? Only where that is far from chance is the form fitted, so that a board
  * without waves is not bent to its noise. How great the waves are is then told by the waves themselves, round by round
  * (expectation-maximisation), and never taken to be more than `mostSpreadMm`: wear is deeper than workmanship.
@@ -16,8 +16,8 @@ import { type Fit, refit, type SurfaceProblem } from "./mixtureFit.ts";
 import { writeSetUp } from "./setUps.ts";
 import { residualsMm } from "./surfaceStep.ts";
 
-/** Noise alone reaches this ratio once in several thousand boards (F distribution, 15 and some 50 degrees of freedom). */
-const leastRatio = 4;
+/** Noise alone reaches this ratio once in two hundred boards (F distribution, 21 and some 40 degrees of freedom). */
+const leastRatio = 2.5;
 /** Unworn readings that waves need to be told from chance. */
 const fewestReadings = 45;
 /** Greatest and least standard deviation of a wave's coefficient, mm: workmanship is of a few hundredths. */

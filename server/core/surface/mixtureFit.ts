@@ -30,6 +30,9 @@ export type Fit = Standing & { readonly unscaledCovariance: Float64Array; readon
 /** A surface stands still when no reading's height on it moves by more than this share of the noise. */
 const stillShare = 1e-2;
 const mostRounds = 40;
+/** A step that moves the surface by less than this many times the noise is straight enough. */
+const mostBendChange = 3;
+const mostBendRounds = 6;
 /** Rounds of ordinary least squares and of the expectile; both problems are convex, so a few are enough. */
 const ordinaryRounds = 2;
 const expectileRounds = 3;
@@ -123,9 +126,9 @@ function settled(from: Standing, readings: FitReadings, problem: SurfaceProblem)
     const mixture = wearMixture(residuals, shareOfNeighbours(unworn, around), scales, unknowns);
     const weights = mixture.unworn.map((p) => Math.max(p, leastWeight));
     const pulls = mixture.pullMm.map((pull, i) => pull / weights[i]);
-    const step = surfaceStep(readings, plan, problem.known, placed, pulls, weights, scales.noiseMm);
-    if (step.outcome === "undetermined") return null;
-    const next = residualsMm(readings, plan, step.placed);
+    const step = pulledTo(pulls, { placed, residuals }, weights, scales.noiseMm, readings, problem);
+    if (step === null) return null;
+    const next = step.residuals;
     const changeMm = largestDifference(next, residuals);
     const noiseMm = Math.max(floorMm, mixture.scales.noiseMm);
     const changeOfNoiseMm = Math.abs(noiseMm - scales.noiseMm);
@@ -139,6 +142,35 @@ function settled(from: Standing, readings: FitReadings, problem: SurfaceProblem)
       const { unscaledCovariance } = step;
       const logLikelihood = likelihoodOf(residuals, unworn, scales, unknowns);
       return { placed, scales, unworn, unscaledCovariance, logLikelihood };
+    }
+  }
+}
+
+type Pulled = { readonly placed: Placed; readonly residuals: Float64Array; readonly unscaledCovariance: Float64Array };
+
+/**
+ * The surface that weighted pulls (mm, at each reading) bring it to. One step does it where the surface moves by no more than a few
+ * times the noise; where it moves farther the step is repeated with what is left of the pulls, since the surface bends with its unknowns.
+ */
+function pulledTo(
+  pulls: Float64Array,
+  from: { readonly placed: Placed; readonly residuals: Float64Array },
+  weights: Float64Array,
+  noiseMm: number,
+  readings: FitReadings,
+  problem: SurfaceProblem,
+): Pulled | null {
+  let { placed, residuals } = from;
+  for (let round = 1; ; round += 1) {
+    const left = pulls.map((pull, i) => pull + residuals[i] - from.residuals[i]);
+    const step = surfaceStep(readings, problem.plan, problem.known, placed, left, weights, noiseMm);
+    if (step.outcome === "undetermined") return null;
+    const next = residualsMm(readings, problem.plan, step.placed);
+    const changeMm = largestDifference(next, residuals);
+    ({ placed } = step);
+    residuals = next;
+    if (changeMm < mostBendChange * noiseMm || round === mostBendRounds) {
+      return { placed, residuals, unscaledCovariance: step.unscaledCovariance };
     }
   }
 }

@@ -19,19 +19,24 @@ import { hollowOfShape, layStraightedge } from "./straightedge.ts";
 import { varianceOf } from "./surfaceUncertainty.ts";
 import type { UnwornSurface } from "./unwornSurface.ts";
 
-/** `targetHollowsMm`: what a straightedge should show under each string, lowest first. */
+/**
+ * `targetHollowsMm`: what a straightedge should show under each string, lowest first; `hollowUMm`: what the corrections of the
+ * readings leave uncertain in a hollow, standard.
+ */
 export function shapeOfBoard(
   surface: UnwornSurface,
   compensated: CompensatedReadings,
   instrument: Instrument,
   gauge: Gauge,
   targetHollowsMm: readonly number[],
+  hollowUMm: number,
 ): SurveyedSurface {
   const quantity = (of: (shape: SurfaceShape, form: Form) => number, otherVariance = 0): Quantity => ({
     value: of(surface.shape, surface.form),
     u: coverageFactor * Math.sqrt(varianceOf(surface, of) + otherVariance),
   });
   const gaugeVariance = gauge.errorLimitMm ** 2 / 3;
+  const hollowVariance = gaugeVariance + hollowUMm ** 2;
   const radius = (of: (shape: SurfaceShape) => number, xMm: number): Quantity => {
     const byHeight = (8 * of(surface.shape) ** 2) / (2 * halfWidthMm(instrument, xMm)) ** 2;
     return quantity(of, byHeight ** 2 * gaugeVariance);
@@ -50,7 +55,7 @@ export function shapeOfBoard(
       const path = (xMm: number) => stringYMm(instrument, index, xMm);
       const hollowMm = quantity(
         (shape, form) => hollowOfShape(surface.plan, shape, path, form).hollowMm,
-        gaugeVariance,
+        hollowVariance,
       );
       const withinMm = [targetHollowsMm[index] - toleranceMm, targetHollowsMm[index] + toleranceMm] as const;
       return {
@@ -71,11 +76,11 @@ export function shapeOfBoard(
  * What a straightedge shows along the centreline. There it meets no camber, as it does under a string that runs outwards: a board
  * that is straight from end to end shows nothing here and a hump under its outer strings.
  */
-export function hollowAlongCentre(surface: UnwornSurface, gauge: Gauge): Quantity {
+export function hollowAlongCentre(surface: UnwornSurface, gauge: Gauge, hollowUMm: number): Quantity {
   const of = (shape: SurfaceShape, form: Form): number => hollowOfShape(surface.plan, shape, () => 0, form).hollowMm;
   return {
     value: of(surface.shape, surface.form),
-    u: coverageFactor * Math.sqrt(varianceOf(surface, of) + gauge.errorLimitMm ** 2 / 3),
+    u: coverageFactor * Math.sqrt(varianceOf(surface, of) + gauge.errorLimitMm ** 2 / 3 + hollowUMm ** 2),
   };
 }
 

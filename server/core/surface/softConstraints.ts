@@ -10,7 +10,7 @@ import type { Instrument } from "../board/instrument.ts";
 import { type ParameterName, parameterNames, type SurfacePlan, type SurfaceShape } from "./idealSurface.ts";
 
 /** A respect of the shape that readings may fail to tell. */
-export type Respect = "swell" | "taper" | "twist" | "facet";
+export type Respect = "camber" | "swell" | "taper" | "twist" | "facet";
 
 export type SoftConstraint = {
   readonly combination: { readonly [name in ParameterName]?: number };
@@ -33,14 +33,19 @@ export function softConstraints(
     setting,
     spread,
   });
+  const radii = [
+    { name: "radiusNutMm", setMm: instrument.radiusNutMm.value },
+    { name: "radiusMiddleMm", setMm: instrument.radiusMiddleMm.value },
+    { name: "radiusEndMm", setMm: instrument.radiusEndMm.value },
+  ] as const;
   const facetSpread = held("facet", 0.5, 0.03);
   return [
     one("hollowDeepest", instrument.hollowDeepest.value, deepestSpread),
     one("crownNutMm", 0, 0.2 * widthMm),
     one("crownEndMm", 0, 0.2 * widthMm),
-    one("radiusNutMm", widthMm, widthMm),
-    one("radiusMiddleMm", widthMm, widthMm),
-    one("radiusEndMm", widthMm, widthMm),
+    ...radii.map(({ name, setMm }) =>
+      assumed.has("camber") ? one(name, setMm, setMm / 10) : one(name, widthMm, widthMm),
+    ),
     one("hollowLowestMm", 0, 5),
     one("hollowHighestMm", 0, 5),
     { combination: swell, setting: 0, spread: widthMm * held("swell", 0.5, 0.01) },
@@ -59,7 +64,10 @@ const swell = { radiusMiddleMm: 1, radiusNutMm: -0.5, radiusEndMm: -0.5 } as con
 const taper = { radiusEndMm: 1, radiusNutMm: -1 } as const;
 const twist = { crownEndMm: 1, crownNutMm: -1 } as const;
 
-/** A respect is told when its standard uncertainty is under this: a tenth of the radius, six tenths of a degree, a slope of 0.05. */
+/**
+ * A respect is told when its standard uncertainty is under this: for the camber and its swell and taper a tenth of the board's width
+ * (which is about its radius), for twist six tenths of a degree, for a facet a slope of 0.05.
+ */
 export function untoldRespects(
   instrument: Instrument,
   plan: SurfacePlan,
@@ -69,6 +77,7 @@ export function untoldRespects(
   const isUntold = (combination: SoftConstraint["combination"], most: number): boolean =>
     standardUncertaintyOf(combination) > most;
   return [
+    ...(isUntold({ radiusMiddleMm: 1 }, 0.1 * widthMm) ? (["camber"] as const) : []),
     ...(isUntold(swell, 0.1 * widthMm) ? (["swell"] as const) : []),
     ...(isUntold(taper, 0.1 * widthMm) ? (["taper"] as const) : []),
     ...(isUntold(twist, 0.01 * widthMm) ? (["twist"] as const) : []),

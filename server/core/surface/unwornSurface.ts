@@ -97,7 +97,7 @@ export function fitUnwornSurface(readings: Readings, instrument: Instrument, gau
     if (untold.every((respect) => assumed.has(respect))) break;
     assumed = new Set([...assumed, ...untold]);
     problem = assuming(assumed);
-    fit = refit(found, taken, problem);
+    fit = firstFit(ordinary.shape, taken, problem);
   }
   const withForm: Fit | null = fit && fitWithForm(fit, taken, problem);
   if (withForm) {
