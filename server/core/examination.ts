@@ -33,6 +33,15 @@ export type ReadingsSummary = {
   readonly setups: number;
   /** Standard deviation of repeated readings of the same place; null without repeats. */
   readonly repeatSdMm: number | null;
+  /** How far the gauge drifted, as places read again show; null where none was. */
+  readonly drift: {
+    /** Readings marked `check` at places read before. */
+    readonly checks: number;
+    /** From the first reading of a set-up to its last; positive: it reads higher as time goes on. */
+    readonly mm: number;
+    /** Whether it was more than scatter, and taken out of the readings. */
+    readonly corrected: boolean;
+  } | null;
   /** The widest rut that could lie under a string between the lines, unread; null where no rut of this board's width could. */
   readonly hiddenRutMm: number | null;
   readonly enoughFor: readonly Purpose[];
@@ -43,8 +52,10 @@ export type SurfaceSummary = {
   readonly noiseMm: number | null;
   /** Share of the readings that lie on the unworn surface, 0 to 1; null where too few tell it. */
   readonly unwornShare: number | null;
-  /** Long-wave departure of the board from its ideal shape (workmanship); null where it was not separated. */
+  /** Farthest that the board's long waves (workmanship) lead it off its ideal shape; 0 where none show, null where too few readings tell. */
   readonly formMm: number | null;
+  /** Humps of workmanship: where a short straightedge rocks on the unworn surface. */
+  readonly humps: readonly HumpUnderString[];
   /** Null where it was not read. */
   readonly camberRadiusMm: {
     readonly nut: Quantity | null;
@@ -54,7 +65,7 @@ export type SurfaceSummary = {
   /** One per string that was looked at, lowest first: all of them in a full survey. */
   readonly hollows: readonly HollowUnderString[];
   readonly twistMm: Quantity | null;
-  /** What a quick look takes for granted of the shape, in a luthier's words; empty for a full survey. */
+  /** What these readings can't tell of the shape and is taken to be as usual, in a luthier's words. */
   readonly assumed: readonly string[];
 };
 
@@ -78,6 +89,9 @@ export type HollowUnderString = {
   readonly state: HollowState;
   readonly deepestAtMm: number;
 };
+
+/** The highest rise of the unworn surface over a straightedge a third of the board long, slid along under a string. */
+export type HumpUnderString = { readonly string: string; readonly xMm: number; readonly heightMm: Quantity };
 
 /** One reading: as given, after compensation, and what it says. In the order of the file. */
 export type Point = {

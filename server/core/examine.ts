@@ -2,6 +2,7 @@
  * The examination of a board, start to end: read this first. Each step is a folder beside this file.
  *
  *   readings      what the bench gave, checked: heights at places, thicknesses
+ *   compensation  the rail's error, the gauge's drift and the strings' pull taken out
  *   surface       the unworn surface behind them (tip compensated on its slopes), its hollows, camber and twist
  *   wear          what is missing below it: at each reading, as a map, as named places
  *   planing       the target and the least cut that reaches it
@@ -12,6 +13,7 @@
 import type { Instrument } from "./board/instrument.ts";
 import type { Job } from "./board/settings.ts";
 import { cautionsFor } from "./cautions.ts";
+import { correctedReadings } from "./compensation/correctedReadings.ts";
 import type { Examination, Thickness, Verdict } from "./examination.ts";
 import type { Fault } from "./fault.ts";
 import { type Checked, checkGiven, type Given, settingsWith } from "./given.ts";
@@ -31,8 +33,8 @@ import { repeatSdMm } from "./readings/repeats.ts";
 import { tooFewFault } from "./readings/tooFew.ts";
 import { unreadPath } from "./readings/unreadPath.ts";
 import { hollowAlongCentre, shapeOfBoard } from "./surface/shapeOfBoard.ts";
-import { fitUnwornSurface } from "./surface/unwornSurface.ts";
-import type { Findings } from "./thickness/findings.ts";
+import { fitUnwornSurface, type UnwornSurface } from "./surface/unwornSurface.ts";
+import { type Findings, mayHideRut } from "./thickness/findings.ts";
 import { thicknessAfterUMm, thicknessRemaining } from "./thickness/remaining.ts";
 import { decided, verdictOn } from "./thickness/verdict.ts";
 import { wearAtReadings } from "./wear/wearAtReadings.ts";
@@ -62,19 +64,20 @@ export function examine(given: Given): Examined {
 }
 
 /** What the readings show, whatever the workshop holds to be right: the unworn surface, and what is missing below it. */
-function see({ readings, instrument, gauge, thickness }: Checked) {
+function see({ readings, rail, instrument, gauge, thickness }: Checked) {
   const pattern = patternOfReadings(readings, instrument);
   const tooFew = tooFewFault(readings, pattern, instrument);
   if (tooFew) return { outcome: "faulty" as const, faults: [tooFew] };
 
-  const fitted = fitUnwornSurface(readings, instrument, gauge);
+  const corrected = correctedReadings(readings, rail, instrument, gauge);
+  const fitted = fitUnwornSurface(corrected.readings, instrument, gauge);
   if (fitted.outcome === "not-fitted") return { outcome: "faulty" as const, faults: [notFittedFault(fitted.why)] };
   const { surface, compensated } = fitted;
 
   const wear = wearAtReadings(compensated, surface);
   const map = wearMap(wear, pattern.crosslinesMm, instrument);
   const unread = unreadPath(readings, instrument);
-  return { outcome: "seen" as const, pattern, unread, surface, compensated, wear, map, gauge, thickness };
+  return { outcome: "seen" as const, pattern, unread, corrected, surface, compensated, wear, map, gauge, thickness };
 }
 
 type Seen = Extract<ReturnType<typeof see>, { outcome: "seen" }>;
@@ -84,11 +87,12 @@ type Seen = Extract<ReturnType<typeof see>, { outcome: "seen" }>;
  * A plan already made for the same targets (`earlier`) is taken over.
  */
 function judge(seen: Seen, instrument: Instrument, job: Job, earlier?: Judgement): Judgement {
-  const { pattern, surface, compensated, wear, map, gauge, thickness } = seen;
+  const { pattern, corrected, surface, compensated, wear, map, gauge, thickness } = seen;
+  const { hollowUMm } = corrected;
   const wornPlaces = findWornPlaces(wear, map, surface, instrument, gauge);
 
   const choice = targetChoice(surface, instrument, job);
-  const shape = shapeOfBoard(surface, compensated, instrument, gauge, targetHollowsMm(choice, instrument));
+  const shape = shapeOfBoard(surface, compensated, instrument, gauge, targetHollowsMm(choice, instrument), hollowUMm);
 
   const task: PlanTask = {
     choice,
@@ -99,7 +103,12 @@ function judge(seen: Seen, instrument: Instrument, job: Job, earlier?: Judgement
     spareUMm: (plan) => thicknessAfterUMm(planeOffMm(plan, surface, gauge).u, gauge),
     areaPlaces: areaPlaces(instrument),
   };
-  const plan = earlier && isSamePlan(earlier.findings, { instrument, job }) ? earlier.plan : planBoard(task);
+  const plan =
+    earlier && isSamePlan(earlier.findings, { instrument, job })
+      ? earlier.plan
+      : isCamberTold(surface)
+        ? planBoard(task)
+        : null;
   return {
     choice,
     task,
@@ -111,7 +120,7 @@ function judge(seen: Seen, instrument: Instrument, job: Job, earlier?: Judgement
       unreadPath: seen.unread,
       surface,
       shape,
-      centreHollowMm: hollowAlongCentre(surface, gauge),
+      centreHollowMm: hollowAlongCentre(surface, gauge, hollowUMm),
       wornPlaces,
       leastWearMm: leastWearMm(surface, instrument, gauge, wear.readings.length),
       hasPlan: plan !== null,
@@ -145,7 +154,7 @@ function assemble(
   version: string,
 ): Examination {
   const { instrument, gauge, job, readings } = checked;
-  const { pattern, surface, wear, map } = seen;
+  const { pattern, corrected, surface, wear, map } = seen;
   const target = plan ? plan.shape : null;
   const targetOrSet = target ?? targetShape(choice.frame, choice.start);
   return {
@@ -156,9 +165,10 @@ function assemble(
       crosslines: pattern.crosslinesMm.length,
       lines: pattern.lines,
       setups: readings.setups.length,
-      repeatSdMm: repeatSdMm(readings),
+      repeatSdMm: repeatSdMm(corrected.readings),
+      drift: corrected.drift,
       hiddenRutMm: findings.unreadPath?.widestRutMm ?? null,
-      enoughFor: ["hollow", "camber", "wear", "planing"],
+      enoughFor: isCamberTold(surface) ? ["hollow", "camber", "wear", "planing"] : ["hollow", "wear"],
     },
     surface: findings.shape,
     points: pointsOf(wear.readings, target, surface.plan),
@@ -166,7 +176,7 @@ function assemble(
     wornPlaces: placesWithCost(findings.wornPlaces, plan, task),
     planing: plan && {
       ...planingSummary(plan, surface, map, instrument, gauge, task.areaPlaces),
-      atLeast: findings.wornPlaces.some((place) => place.atLeast),
+      atLeast: findings.wornPlaces.some((place) => place.atLeast) || mayHideRut(findings),
       templates: templatesCompared(
         task,
         surface,
@@ -182,6 +192,11 @@ function assemble(
     verdict,
     cautions: cautionsFor(checked, verdict.decision),
   };
+}
+
+/** Without the arc across there is no cut to be told. */
+function isCamberTold({ assumed }: UnwornSurface): boolean {
+  return !assumed.includes("camber");
 }
 
 function notFittedFault(why: string): Fault {

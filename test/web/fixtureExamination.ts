@@ -237,6 +237,7 @@ export function fixtureExamination(kind: Kind = "cello"): Examination {
       lines: 7,
       setups: 1,
       repeatSdMm: null,
+      drift: null,
       hiddenRutMm: null,
       enoughFor: ["hollow", "camber", "wear", "planing"],
     },
@@ -267,6 +268,7 @@ export function fixtureExamination(kind: Kind = "cello"): Examination {
         };
       }),
       twistMm: { value: -0.12, u: 0.09 },
+      humps: [],
       assumed: [],
     },
     points,

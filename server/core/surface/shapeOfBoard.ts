@@ -13,8 +13,10 @@ import { stringYMm } from "../board/stringPaths.ts";
 import type { CompensatedReadings } from "../compensation/compensatedReadings.ts";
 import type { HollowState, HollowUnderString, SurveyedSurface } from "../examination.ts";
 import { coverageFactor, type Quantity } from "../units.ts";
-import type { Form } from "./form.ts";
+import { type Form, formMm } from "./form.ts";
+import { humpsOf } from "./humps.ts";
 import { type SurfaceShape, twistMm } from "./idealSurface.ts";
+import { assumedInWords } from "./softConstraints.ts";
 import { hollowOfShape, layStraightedge } from "./straightedge.ts";
 import { varianceOf } from "./surfaceUncertainty.ts";
 import type { UnwornSurface } from "./unwornSurface.ts";
@@ -45,7 +47,8 @@ export function shapeOfBoard(
   return {
     noiseMm: surface.noiseMm,
     unwornShare: surface.unwornShare,
-    formMm: null,
+    formMm: formOf(surface, instrument),
+    humps: humpsOf(surface, instrument),
     camberRadiusMm: {
       nut: radius((shape) => shape.radiusNutMm, 0),
       middle: radius((shape) => shape.radiusMiddleMm, surface.plan.lengthMm / 2),
@@ -68,7 +71,7 @@ export function shapeOfBoard(
       };
     }),
     twistMm: quantity((shape) => twistMm(shape, instrument.widthEndMm.value)),
-    assumed: [],
+    assumed: surface.assumed.map((respect) => assumedInWords[respect]),
   };
 }
 
@@ -82,6 +85,15 @@ export function hollowAlongCentre(surface: UnwornSurface, gauge: Gauge, hollowUM
     value: of(surface.shape, surface.form),
     u: coverageFactor * Math.sqrt(varianceOf(surface, of) + gauge.errorLimitMm ** 2 / 3 + hollowUMm ** 2),
   };
+}
+
+/** Farthest that the form leads the board off its ideal shape, mm: looked for on a pattern of 49 × 5 places. */
+function formOf({ plan, form }: UnwornSurface, instrument: Instrument): number {
+  if (form.length === 0) return 0;
+  const departures = Array.from({ length: 49 }, (_, i) => (plan.lengthMm * i) / 48).flatMap((xMm) =>
+    [-1, -0.5, 0, 0.5, 1].map((side) => Math.abs(formMm(plan, form, xMm, side * halfWidthMm(instrument, xMm)))),
+  );
+  return Math.max(...departures);
 }
 
 function stateOf(hollowMm: number, [from, to]: readonly [number, number]): HollowState {

@@ -12,6 +12,15 @@ import { type ParameterName, parameterNames, type SurfacePlan, type SurfaceShape
 /** A respect of the shape that readings may fail to tell. */
 export type Respect = "camber" | "swell" | "taper" | "twist" | "facet";
 
+/** What is assumed where a respect can't be told, in a luthier's words. */
+export const assumedInWords: { readonly [respect in Respect]: string } = {
+  camber: "the radius as it is set",
+  swell: "no swell of the radius half way",
+  taper: "the same radius at both ends",
+  twist: "no twist",
+  facet: "the flat's slope as the arc runs on",
+};
+
 export type SoftConstraint = {
   readonly combination: { readonly [name in ParameterName]?: number };
   readonly setting: number;

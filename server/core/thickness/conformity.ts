@@ -40,9 +40,16 @@ export function probabilityOutside(measured: Quantity, [from, to]: readonly [num
   return probabilityUnder(measured, from) + probabilityOver(measured, to);
 }
 
-/** A probability as one says it at the bench: 0.31 is "about 3 in 10". No more is claimed than a normal law can hold. */
+/** Chances too small for tenths, as "1 in so many"; no more is claimed than a normal law can hold. */
+const smallChances = [15, 20, 30, 40] as const;
+
+/** A probability as one says it at the bench: 0.31 is "about 3 in 10", 0.034 "about 1 in 30", 0.97 "about 29 in 30". */
 export function chanceInWords(probability: number): string {
-  if (probability < 0.05) return "less than 1 in 20";
-  if (probability > 0.95) return "more than 19 in 20";
-  return `about ${Math.min(9, Math.max(1, Math.round(probability * 10)))} in 10`;
+  const rarer = Math.min(probability, 1 - probability);
+  if (rarer >= 0.08) return `about ${Math.min(9, Math.max(1, Math.round(probability * 10)))} in 10`;
+  if (rarer < 0.02) return probability < 0.5 ? "less than 1 in 40" : "more than 39 in 40";
+  const many = smallChances.reduce((best, one) =>
+    Math.abs(one - 1 / rarer) < Math.abs(best - 1 / rarer) ? one : best,
+  );
+  return probability < 0.5 ? `about 1 in ${many}` : `about ${many - 1} in ${many}`;
 }

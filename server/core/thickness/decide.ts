@@ -28,6 +28,8 @@ export type Facts = {
   readonly mayHideRut: boolean;
   /** The readings scatter so much that wear which calls for a dressing can't be told from noise. */
   readonly isWearHiddenByNoise: boolean;
+  /** The readings can't tell the arc across: set-ups that nothing ties together. */
+  readonly isCamberUntold: boolean;
   readonly hasPlan: boolean;
   /** Thickness less its limit at the place with least to spare, before and after planing; null where not measured. */
   readonly marginBeforeMm: Quantity | null;
@@ -47,7 +49,7 @@ export function decide(facts: Facts): Decision {
 
   const before = tooThin(facts.marginBeforeMm);
   if (before === "certain") return needsRestorer ? "restorer" : "replace";
-  const isOpen = facts.hasUnbottomedRut || facts.isWearHiddenByNoise || facts.mayHideRut;
+  const isOpen = facts.hasUnbottomedRut || facts.isWearHiddenByNoise || facts.mayHideRut || facts.isCamberUntold;
   if (!isNeeded) return isOpen ? "undecided" : "leave";
 
   const after = tooThin(facts.marginAfterMm);

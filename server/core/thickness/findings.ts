@@ -26,3 +26,8 @@ export type Findings = {
   readonly hasPlan: boolean;
   readonly thickness: Thickness | null;
 };
+
+/** A rut could lie unread under some string. Not on a new board: nobody has played on it. */
+export function mayHideRut({ unreadPath, job }: Findings): boolean {
+  return unreadPath !== null && !job.newBoard;
+}

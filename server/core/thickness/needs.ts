@@ -89,14 +89,16 @@ function hollowNeeds(shape: SurveyedSurface, instrument: Instrument): readonly N
   });
 }
 
+export const crosslineInWords = { nut: "the nut", middle: "the middle", end: "the bridge end" } as const;
+
 function camberNeeds(shape: SurveyedSurface, instrument: Instrument): readonly Need[] {
   const tolerance = instrument.radiusToleranceMm;
   const places = [
-    { at: "nut", called: "the nut", target: instrument.radiusNutMm.value },
-    { at: "middle", called: "the middle", target: instrument.radiusMiddleMm.value },
-    { at: "end", called: "the bridge end", target: instrument.radiusEndMm.value },
+    { at: "nut", target: instrument.radiusNutMm.value },
+    { at: "middle", target: instrument.radiusMiddleMm.value },
+    { at: "end", target: instrument.radiusEndMm.value },
   ] as const;
-  return places.map(({ at, called, target }): Need => {
+  return places.map(({ at, target }): Need => {
     const measured = shape.camberRadiusMm[at];
     const departure = measured.value - target;
     const overMm = Math.abs(departure) - tolerance.value;
@@ -107,7 +109,7 @@ function camberNeeds(shape: SurveyedSurface, instrument: Instrument): readonly N
       overMm,
       reason: {
         code: "camber",
-        says: `Camber radius at ${called}: ${word}.`,
+        says: `Camber radius at ${crosslineInWords[at]}: ${word}.`,
         valueMm: measured.value,
         u: measured.u,
         limitMm: target + Math.sign(departure) * tolerance.value,

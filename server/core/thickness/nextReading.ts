@@ -12,7 +12,7 @@ import type { Quantity } from "../units.ts";
 import { isClose } from "./conformity.ts";
 import { type Facts, strongest, tooThin } from "./decide.ts";
 import type { Findings } from "./findings.ts";
-import type { Need } from "./needs.ts";
+import { crosslineInWords, type Need } from "./needs.ts";
 import { leastToSpare, thicknessPlaceInWords, withMicrometer } from "./remaining.ts";
 import { alongLine, narrowed } from "./sayings.ts";
 import { furtherReadings, uAfterRepeats } from "./settling.ts";
@@ -65,7 +65,7 @@ function readFor(findings: Findings, need: Need): NextReading | null {
   const { subject } = need;
   const u = need.reason.u ?? 0;
   if (subject.of === "place") {
-    const { xMm, yMm } = subject.place.deepestReading;
+    const { givenXMm: xMm, givenYMm: yMm } = subject.place.deepestReading;
     const [after] = uAfterRepeats(findings, subject.place);
     if (after > (1 - leastNarrowing) * u) return null;
     const what = need.respect === "wear" ? "depth" : "height";
@@ -80,8 +80,8 @@ function readFor(findings: Findings, need: Need): NextReading | null {
   const what =
     subject.of === "hollow"
       ? `the hollow under ${findings.instrument.strings[subject.stringIndex]}`
-      : `the radius at ${{ nut: "the nut", middle: "the middle", end: "the bridge end" }[subject.at]}`;
-  const says = `Read ${xMm} mm from the nut ${alongLine(line)} once more: it would narrow ${what} ${narrowed(u, best.u)}.`;
+      : `the radius at ${crosslineInWords[subject.at]}`;
+  const says = `Read ${xMm} mm from the nut ${alongLine(line, findings.instrument)}: it would narrow ${what} ${narrowed(u, best.u)}.`;
   return { xMm, yMm, what: "height", says };
 }
 

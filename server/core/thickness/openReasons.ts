@@ -8,7 +8,27 @@ import type { Facts } from "./decide.ts";
 import type { Findings } from "./findings.ts";
 
 export function openReasons(findings: Findings, facts: Facts): readonly Reason[] {
-  return [...tipReasons(findings), ...pathReasons(findings, facts), ...noiseReasons(findings, facts)];
+  return [
+    ...camberReasons(facts),
+    ...tipReasons(findings),
+    ...pathReasons(findings, facts),
+    ...noiseReasons(findings, facts),
+  ];
+}
+
+function camberReasons({ isCamberUntold }: Facts): readonly Reason[] {
+  if (!isCamberUntold) return [];
+  return [
+    {
+      code: "untied",
+      says: "Nothing ties the set-ups to each other across the board, so the arc across can't be told, nor the least cut. Take two or three passes across, each a set-up of its own.",
+      valueMm: null,
+      u: null,
+      limitMm: null,
+      origin: null,
+      probability: null,
+    },
+  ];
 }
 
 function tipReasons({ wornPlaces }: Findings): readonly Reason[] {

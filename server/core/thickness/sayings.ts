@@ -1,19 +1,26 @@
 /**
- * Words that several parts of a verdict share: uncertainties, repeats, places on a line of the board.
+ * Words that several parts of a verdict share: uncertainties, how often to read, places on a line of the board.
  *
  * Lengths in mm, rounded as the bench's gauge shows them.
  */
+import type { Instrument } from "../board/instrument.ts";
+import type { PlaceOnLine } from "./placesToRead.ts";
 
-/** An uncertainty, rounded up: 0.0312 -> "± 0.04"; a radius's (coarser than 0.1 mm) to a tenth. */
-export function plusMinus(uMm: number, decimals: number): string {
+/** An uncertainty, rounded up: 0.0312 -> "± 0.04". */
+export function plusMinus(uMm: number, decimals = 2): string {
   const scale = 10 ** decimals;
   return `± ${(Math.ceil(uMm * scale - 1e-3) / scale).toFixed(decimals)}`;
 }
 
-/** "from ± 0.04 to ± 0.03 mm", with as many digits as tell the two apart. */
+/** "from ± 0.04 to ± 0.03 mm"; to a thousandth where they are less than a hundredth apart. */
 export function narrowed(fromMm: number, toMm: number): string {
-  const decimals = plusMinus(fromMm, 2) === plusMinus(toMm, 2) ? 3 : 2;
+  const decimals = fromMm - toMm < 0.01 ? 3 : 2;
   return `from ${plusMinus(fromMm, decimals)} to ${plusMinus(toMm, decimals)} mm`;
+}
+
+/** "once", "3 times". */
+export function timesInWords(times: number): string {
+  return times === 1 ? "once" : `${times} times`;
 }
 
 /** "once more", "3 more times". */
@@ -21,9 +28,24 @@ export function moreTimes(times: number): string {
   return times === 1 ? "once more" : `${times} more times`;
 }
 
-/** Where a line of readings runs: "under the A string", "midway between D and A", "along the bass edge". */
-export function alongLine(name: string): string {
-  if (name.endsWith("edge")) return `along the ${name}`;
-  const [lower, upper] = name.split("/");
-  return upper === undefined ? `under the ${name} string` : `midway between ${lower} and ${upper}`;
+/** Where a line of readings runs: "under the A string", "midway between D and A", "3 mm inside the bass edge". */
+export function alongLine(line: string, { edgeInsetMm }: Instrument): string {
+  if (line.endsWith("edge")) return `${edgeInsetMm.value} mm inside the ${line}`;
+  const [lower, upper] = line.split("/");
+  return upper === undefined ? `under the ${line} string` : `midway between ${lower} and ${upper}`;
+}
+
+/** Readings by line: "under the A string 137 mm from the nut (3 times), and 3 mm inside the bass edge 4 mm from the nut (once)". */
+export function readingsInWords(places: readonly PlaceOnLine[], instrument: Instrument): string {
+  const lines = new Map<string, Map<number, number>>();
+  for (const { line, xMm } of places) {
+    const onLine = lines.get(line) ?? new Map<number, number>();
+    lines.set(line, onLine.set(xMm, (onLine.get(xMm) ?? 0) + 1));
+  }
+  const told = [...lines].map(([line, onLine]) => {
+    const crosslines = [...onLine].sort(([a], [b]) => a - b);
+    const read = crosslines.map(([xMm, times]) => `${xMm} mm from the nut (${timesInWords(times)})`);
+    return `${alongLine(line, instrument)} ${read.join(" and ")}`;
+  });
+  return told.join(", and ");
 }

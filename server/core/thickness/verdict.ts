@@ -7,9 +7,9 @@
 import type { Job } from "../board/settings.ts";
 import type { Decision, Reason, ThicknessPlace, Verdict } from "../examination.ts";
 import type { Quantity } from "../units.ts";
-import { certaintyOf, chanceInWords } from "./conformity.ts";
+import { certaintyOf, chanceInWords, isClose } from "./conformity.ts";
 import { decide, type Facts } from "./decide.ts";
-import type { Findings } from "./findings.ts";
+import { type Findings, mayHideRut } from "./findings.ts";
 import { type Need, needsOf } from "./needs.ts";
 import { nextReading } from "./nextReading.ts";
 import { openReasons } from "./openReasons.ts";
@@ -54,9 +54,9 @@ function factsFrom(findings: Findings, needs: readonly Need[]): Facts {
     ),
     needs: needs.map((need) => need.certainty),
     hasUnbottomedRut: wornPlaces.some((place) => place.atLeast),
-    // Nobody has played on a new board.
-    mayHideRut: findings.unreadPath !== null && !job.newBoard,
+    mayHideRut: mayHideRut(findings),
     isWearHiddenByNoise: findings.leastWearMm > instrument.dressAtMm.value,
+    isCamberUntold: findings.surface.assumed.includes("camber"),
     hasPlan,
     marginBeforeMm: thickness && leastMargin(thickness.places, "before", calliperUMm(gauge)),
     marginAfterMm: thickness && hasPlan ? leastMargin(thickness.places, "after", thickness.edgeAfterMm.u) : null,
@@ -85,15 +85,15 @@ function causeReasons({ job }: Findings, facts: Facts): readonly Reason[] {
 /** What is over its limit, the furthest first; where nothing is, how near the nearest comes. */
 function needReasons(needs: readonly Need[], facts: Facts): readonly Reason[] {
   const over = needs.filter((need) => need.certainty === "certain" || need.certainty === "possible");
-  if (over.length > 0) return inOrder(over).map((need) => nuanced(need));
+  if (over.length > 0) return inOrder(over).map(nuanced);
   const near = needs.filter((need) => need.certainty === "near");
   const wear = needs.filter((need) => need.respect === "wear" && need.certainty === "none");
   return [
-    facts.hasUnbottomedRut || facts.isWearHiddenByNoise || facts.mayHideRut
+    facts.hasUnbottomedRut || facts.isWearHiddenByNoise || facts.mayHideRut || facts.isCamberUntold
       ? inWords("sound-where-read", "As far as these readings can tell, wear and shape are within their limits.")
       : inWords("sound", "Wear and shape are within their limits."),
     ...wear.map((need) => need.reason),
-    ...inOrder(near).map((need) => nuanced(need)),
+    ...inOrder(near).map(nuanced),
   ];
 }
 
@@ -102,18 +102,17 @@ function inOrder(needs: readonly Need[]): readonly Need[] {
   return [...needs].sort((a, b) => rank[a.certainty] - rank[b.certainty]);
 }
 
-function nuanced(need: Need): Reason {
-  const { says, probability } = need.reason;
-  const isOver = need.certainty === "possible";
-  if (!isOver && need.certainty !== "near") return need.reason;
-  const side = isOver
-    ? "Over its limit, but by less than the uncertainty"
-    : "Inside its limit, but by less than the uncertainty";
-  const chance =
-    probability === null
-      ? ""
-      : `: ${chanceInWords(probability)} that it truly is ${isOver ? "over" : "over after all"}`;
-  return { ...need.reason, says: `${says} ${side}${chance}.` };
+/** How near the limit, in words, where the uncertainty reaches across it. */
+function nuanced({ reason, certainty, respect, subject }: Need): Reason {
+  const mayBeSlip = subject.of === "place" && subject.standsAlone;
+  if (!isClose(certainty) || mayBeSlip) return reason;
+  const isOver = certainty === "possible";
+  const isSize = respect === "wear" || respect === "hump";
+  const [where, truly] = isSize
+    ? [isOver ? "Over that" : "Under that", isOver ? "truly is over" : "is over after all"]
+    : [isOver ? "Outside" : "Inside", isOver ? "truly is outside" : "is outside after all"];
+  const chance = reason.probability === null ? "" : `: ${chanceInWords(reason.probability)} that it ${truly}`;
+  return { ...reason, says: `${reason.says} ${where}, but by less than the uncertainty${chance}.` };
 }
 
 function planReasons({ hasPlan }: Findings, needs: readonly Need[]): readonly Reason[] {

@@ -11,7 +11,7 @@ import { isClose } from "./conformity.ts";
 import { decide, type Facts, tooThin } from "./decide.ts";
 import type { Findings } from "./findings.ts";
 import { howToSettle } from "./howToSettle.ts";
-import type { Need } from "./needs.ts";
+import { crosslineInWords, type Need } from "./needs.ts";
 import { cutUMm, leastToSpare, thicknessPlaceInWords, withMicrometer } from "./remaining.ts";
 import { plusMinus } from "./sayings.ts";
 
@@ -164,7 +164,7 @@ function inShort({ subject, respect }: Need, { instrument }: Findings): string {
     case "hollow":
       return `the hollow under ${instrument.strings[subject.stringIndex]}`;
     case "camber":
-      return `the radius at ${{ nut: "the nut", middle: "the middle", end: "the bridge end" }[subject.at]}`;
+      return `the radius at ${crosslineInWords[subject.at]}`;
   }
 }
 
@@ -178,7 +178,7 @@ function thicknessAgain({ thickness, gauge }: Findings, facts: Facts): readonly 
   const where = thicknessPlaceInWords(place);
   const says = isEnough
     ? `To settle the thickness: measure ${where} again with a micrometer, and say so (calliper_error). If it has wood to spare`
-    : `The calliper can't settle the thickness, since the cut itself is known to ${plusMinus(cutUMm(place.u, gauge), 2)} mm only: take a light first cut, then read the board and measure ${where} again. If it has wood to spare`;
+    : `The calliper can't settle the thickness, since the cut itself is known to ${plusMinus(cutUMm(place.u, gauge))} mm only: take a light first cut, then read the board and measure ${where} again. If it has wood to spare`;
   return [{ what: "thickness", says, decision: decide({ ...facts, marginAfterMm: woodToSpare }) }];
 }
 
@@ -190,6 +190,7 @@ function toDecide({ thickness, unreadPath }: Findings, facts: Facts): readonly C
     ...facts,
     hasUnbottomedRut: false,
     isWearHiddenByNoise: false,
+    isCamberUntold: false,
     mayHideRut: false,
     marginAfterMm: facts.marginAfterMm ?? woodToSpare,
   });

@@ -52,6 +52,7 @@ const readings = z.object({
   lines: z.number().int(),
   setups: z.number().int(),
   repeatSdMm: mm.nullable(),
+  drift: z.object({ checks: z.number().int(), mm, corrected: z.boolean() }).nullable(),
   hiddenRutMm: mm.nullable(),
   enoughFor: z.array(z.enum(["hollow", "camber", "wear", "planing"])),
 });
@@ -72,6 +73,7 @@ const surface = z.object({
   camberRadiusMm: z.object({ nut: quantity.nullable(), middle: quantity.nullable(), end: quantity.nullable() }),
   hollows: z.array(hollow),
   twistMm: quantity.nullable(),
+  humps: z.array(z.object({ string: z.string(), xMm: mm, heightMm: quantity })),
   assumed: z.array(z.string()),
 });
 

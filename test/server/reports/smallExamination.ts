@@ -25,6 +25,7 @@ export const smallExamination: Examination = {
     lines: 7,
     setups: 1,
     repeatSdMm: null,
+    drift: null,
     hiddenRutMm: null,
     enoughFor: ["hollow", "camber", "wear", "planing"],
   },
@@ -61,6 +62,7 @@ export const smallExamination: Examination = {
       },
     ],
     twistMm: q(0.1, 0.05),
+    humps: [],
     assumed: [],
   },
   points: [

@@ -22,6 +22,7 @@ const clear: Facts = {
   hasUnbottomedRut: false,
   mayHideRut: false,
   isWearHiddenByNoise: false,
+  isCamberUntold: false,
   hasPlan: true,
   marginBeforeMm: { value: 0.9, u: 0.06 },
   marginAfterMm: { value: 0.5, u: 0.06 },

@@ -42,6 +42,7 @@ function board(changes: Partial<SurveyedSurface> = {}): SurveyedSurface {
     camberRadiusMm: { nut: right, middle: right, end: right },
     hollows: [hollow(0.7, 0.03, "within")],
     twistMm: { value: 0, u: 0.1 },
+    humps: [],
     assumed: [],
     ...changes,
   };
