@@ -37,6 +37,7 @@ export function plainText(examination: Examination): string {
     section("Least wood", planingLines(examination)),
     section("Thickness", thicknessLines(examination)),
     section("What would change this", examination.verdict.wouldChange.map(changeLine)),
+    section("Next reading", nextReadingLines(examination)),
     section("Mind", examination.cautions),
   ]
     .filter((part) => part !== "")
@@ -73,10 +74,13 @@ function verdictSentence(examination: Examination): string {
   }
 }
 
-function stillToMeasure({ planing, thickness, wornPlaces }: Examination): string {
+function stillToMeasure({ planing, thickness, wornPlaces, verdict }: Examination): string {
+  const isTold = (code: string): boolean => verdict.reasons.some((reason) => reason.code === code);
   const open = [
-    ...(planing === null ? ["survey the whole board"] : []),
+    ...(isTold("no-target") ? ["give the target more room"] : planing === null ? ["survey the whole board"] : []),
     ...(wornPlaces.some(({ atLeast }) => atLeast) ? ["read the rut again with a finer tip"] : []),
+    ...(isTold("coarse") ? ["read a line under every string"] : []),
+    ...(isTold("noise") ? ["read the board again with a steadier rail"] : []),
     ...(thickness === null ? ["measure the thickness at the edges"] : []),
   ];
   return open.length === 0 ? "something still has to be measured" : open.join(", and ");
@@ -104,6 +108,10 @@ function reasonLine({ says, valueMm, u, limitMm, origin }: Reason): string {
 
 function changeLine({ says, decision }: Change): string {
   return `${says}: ${decisionInWords[decision]}.`;
+}
+
+function nextReadingLines({ verdict }: Examination): string[] {
+  return verdict.nextReading === null ? [] : [verdict.nextReading.says];
 }
 
 function deepestLines({ deepest }: Examination): string[] {

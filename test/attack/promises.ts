@@ -171,7 +171,7 @@ function orderPromises({ points, readings }: Examination, rows: number): readonl
 
 /** The decision worked out anew from the published numbers, as the rules are told to the reader (README, the table of verdicts). */
 function verdictPromises(examination: Examination, asked: Asked): readonly string[] {
-  const { verdict, wornPlaces } = examination;
+  const { verdict, wornPlaces, planing } = examination;
   const allowed = decisionsAllowed(examination, asked);
   const unbottomed = wornPlaces.some(({ atLeast }) => atLeast);
   return [
@@ -185,11 +185,19 @@ function verdictPromises(examination: Examination, asked: Asked): readonly strin
       .filter(({ decision }) => decision === verdict.decision)
       .map(({ what }) => `${what} would change nothing`),
     ...(verdict.reasons.length === 0 ? ["a verdict without a reason"] : []),
+    ...verdict.reasons.flatMap(({ code, probability }) =>
+      probability === null || (probability >= 0 && probability <= 1)
+        ? []
+        : [`${code} has a probability of ${probability}`],
+    ),
+    ...(["borderline", "undecided"].includes(verdict.decision) && planing !== null && verdict.wouldChange.length === 0
+      ? [`says ${verdict.decision} and names nothing to measure`]
+      : []),
   ];
 }
 
 function decisionsAllowed(examination: Examination, asked: Asked): readonly Decision[] {
-  const { surface, instrument, wornPlaces, thickness, planing } = examination;
+  const { surface, instrument, wornPlaces, thickness, planing, readings } = examination;
   const over: { mm: number; u: number }[] = wornPlaces.map(({ depthMm, u }) => ({
     mm: depthMm - instrument.dressAtMm.value,
     u,
@@ -220,7 +228,8 @@ function decisionsAllowed(examination: Examination, asked: Asked): readonly Deci
       : ["restorer"];
   const before = thickness && Math.min(...thickness.places.map(({ beforeMm, limitMm }) => beforeMm - limitMm));
   if (thickness && before !== null && before <= -thickness.before.u) return [restorer ? "restorer" : "replace"];
-  if (!needed) return [unbottomed ? "undecided" : "leave"];
+  const mayHideRut = readings.hiddenRutMm !== null && asked.new_board !== "yes";
+  if (!needed) return [unbottomed || mayHideRut ? "undecided" : "leave"];
   const afters =
     thickness &&
     planing &&

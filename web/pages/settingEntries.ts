@@ -52,6 +52,7 @@ export const settingChapters: readonly { readonly name: string; readonly entries
       gauge("tip_radius", "Tip radius", "0", { "0": "0 mm, a point" }),
       gauge("resolution", "Resolution", "0.01"),
       gauge("gauge_error", "Gauge error, ±", "0.01"),
+      gauge("calliper_error", "Calliper error, ±", "0.05"),
       choice("tension", "Strings while measuring", ["on", "off", "unknown"], "unknown"),
     ],
   },

@@ -26,7 +26,10 @@ export function changedByYou(said: Said): string {
 }
 
 /** The workshop's gauge stays the same from board to board; everything else is about one board. */
-const ofTheGauge: readonly string[] = ["unit", "place_unit", "reads", "tip_radius", "resolution", "gauge_error"];
+const ofTheGauge: readonly string[] = [
+  ...["unit", "place_unit", "reads", "tip_radius", "resolution", "gauge_error"],
+  "calliper_error",
+];
 
 /** What goes on to a new board, and what is let go. */
 export function saidForNewBoard(said: Said): { readonly kept: Said; readonly letGo: Said } {

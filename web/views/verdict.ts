@@ -10,6 +10,7 @@ import type {
   HollowUnderString,
   Planing,
   Reason,
+  Verdict,
 } from "../../server/core/examination.ts";
 import { depthText, depthWords, measuredRadiusText, measuredText, radiusText, scatterText } from "../chart/format.ts";
 import { wearIsAtLeast } from "../chart/wearIsAtLeast.ts";
@@ -45,14 +46,9 @@ export function drawVerdict(target: HTMLElement, examination: Examination, board
         { class: "reasons", "aria-label": "Reasons" },
         ...verdict.reasons.map((reason) => reasonItem(reason, examination)),
       ),
-      verdict.wouldChange.length === 0
+      verdict.wouldChange.length === 0 && verdict.nextReading === null
         ? null
-        : element(
-            "div",
-            { class: "changes" },
-            element("h2", {}, "What would change it"),
-            element("ul", {}, ...verdict.wouldChange.map(changeItem)),
-          ),
+        : element("div", { class: "changes" }, ...changes(verdict), ...nextReading(verdict)),
     ),
   );
 }
@@ -129,6 +125,16 @@ function valueWords({ code, u }: Reason, valueMm: number, { wornPlaces }: Examin
   if (code === "camber") return `${u === null ? radiusText(valueMm) : measuredRadiusText(valueMm, u)} mm`;
   const atLeast = wornPlaces.some((place) => place.atLeast && place.depthMm === valueMm);
   return `${u === null ? depthText(valueMm) : depthWords(valueMm, u, atLeast)} mm`;
+}
+
+function changes({ wouldChange }: Verdict): readonly HTMLElement[] {
+  if (wouldChange.length === 0) return [];
+  return [element("h2", {}, "What would change it"), element("ul", {}, ...wouldChange.map(changeItem))];
+}
+
+/** The one place worth going back to the bench for. */
+function nextReading({ nextReading: next }: Verdict): readonly HTMLElement[] {
+  return next === null ? [] : [element("h2", {}, "Next reading"), element("p", { class: "next" }, next.says)];
 }
 
 /** A setting or a measurement that would turn the verdict; where a default would, the words say its origin. */
