@@ -5,7 +5,7 @@
  * `column` counts cells from 1 (null: the whole line). `saw` says what stands there, `remedy` what to do about it.
  */
 export type Fault = {
-  readonly where: "readings" | "thickness" | "settings";
+  readonly where: "readings" | "thickness" | "rail" | "settings";
   readonly line: number | null;
   readonly column: number | null;
   readonly code: string;

@@ -7,18 +7,25 @@ import type { Instrument } from "./board/instrument.ts";
 import type { InstrumentTable } from "./board/instrumentTable.ts";
 import { readSettings } from "./board/readSettings.ts";
 import { resolveInstrument } from "./board/resolveInstrument.ts";
-import type { Gauge, Job, SettingEntry } from "./board/settings.ts";
+import { settingFault } from "./board/settingFault.ts";
+import type { Gauge, Job, SettingEntry, Settings } from "./board/settings.ts";
 import type { Fault } from "./fault.ts";
+import { type CheckedRail, checkRail } from "./readings/checkRail.ts";
 import { checkReadings } from "./readings/checkReadings.ts";
 import { checkThickness } from "./readings/checkThickness.ts";
+import type { RailProfile } from "./readings/railProfile.ts";
 import type { Readings, ThicknessReading } from "./readings/readings.ts";
+import type { RailFile } from "./readings/readRailFile.ts";
 import type { ReadingsFile } from "./readings/readReadingsFile.ts";
 import type { ThicknessFile } from "./readings/readThicknessFile.ts";
+import { shownSafely } from "./readings/shownSafely.ts";
 import type { OtherSetting } from "./thickness/wouldChange.ts";
 
 export type Given = {
   readonly readings: ReadingsFile;
   readonly thickness: ThicknessFile | null;
+  /** The error profile of the rail; null where nobody has surveyed it. */
+  readonly rail: RailFile | null;
   /** From the command line or the form: these win over the file's. */
   readonly settings: readonly SettingEntry[];
   readonly table: InstrumentTable;
@@ -32,6 +39,7 @@ export type Checked = {
   readonly job: Job;
   readonly isTipGiven: boolean;
   readonly readings: Readings;
+  readonly rail: RailProfile | null;
   readonly thickness: readonly ThicknessReading[];
 };
 
@@ -50,7 +58,7 @@ export function settingsWith(
 /** Settings, instrument, readings and thickness checked together, so that every fault is told at once. */
 export function checkGiven(given: Given): Checked | { readonly outcome: "faulty"; readonly faults: readonly Fault[] } {
   const read = readSettings([...given.readings.entries, ...given.settings]);
-  const fileFaults = [...given.readings.faults, ...(given.thickness?.faults ?? [])];
+  const fileFaults = [...given.readings.faults, ...(given.thickness?.faults ?? []), ...(given.rail?.faults ?? [])];
   if (read.outcome === "faulty") return { outcome: "faulty", faults: [...read.faults, ...fileFaults] };
   const resolved = resolveInstrument(given.table, read.settings);
   if (resolved.outcome === "faulty") return { outcome: "faulty", faults: [...resolved.faults, ...fileFaults] };
@@ -61,12 +69,14 @@ export function checkGiven(given: Given): Checked | { readonly outcome: "faulty"
   const thickness = given.thickness
     ? checkThickness(given.thickness, instrument)
     : { outcome: "checked" as const, thickness: [] };
-  if (readings.outcome === "faulty" || thickness.outcome === "faulty") {
+  const rail = checkedRail(given, read.settings, readings.outcome === "checked" ? readings.readings : null, instrument);
+  if (readings.outcome === "faulty" || thickness.outcome === "faulty" || rail.outcome === "faulty") {
     return {
       outcome: "faulty",
       faults: [
         ...(readings.outcome === "faulty" ? readings.faults : []),
         ...(thickness.outcome === "faulty" ? thickness.faults : []),
+        ...(rail.outcome === "faulty" ? rail.faults : []),
       ],
     };
   }
@@ -81,8 +91,28 @@ export function checkGiven(given: Given): Checked | { readonly outcome: "faulty"
     job,
     isTipGiven,
     readings: readings.readings,
+    rail: rail.profile,
     thickness: thickness.thickness,
   };
+}
+
+/** No profile at all is fine; but where the settings name one, it has to come with the readings. */
+function checkedRail(
+  given: Given,
+  settings: Settings,
+  readings: Readings | null,
+  instrument: Instrument,
+): CheckedRail | { readonly outcome: "checked"; readonly profile: null } {
+  if (given.rail) return checkRail(given.rail, readings, instrument);
+  const named = settings.given.get("rail_error");
+  if (named === undefined) return { outcome: "checked", profile: null };
+  const fault = settingFault(
+    named,
+    "rail-not-sent",
+    `\`rail_error\` names ${shownSafely(named.value.trim())}, but no profile of a rail came with the readings`,
+    "Send the rail's profile along as the file `rail`, or leave `rail_error` out.",
+  );
+  return { outcome: "faulty", faults: [fault] };
 }
 
 function noEdgeFault(): Fault {

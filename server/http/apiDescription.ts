@@ -92,6 +92,10 @@ function examinationFormSchema() {
   return z.object({
     readings: z.string().openapi({ description: "CSV of height readings." }),
     thickness: z.string().optional().openapi({ description: "CSV of thickness readings: x, side, thickness." }),
+    rail: z
+      .string()
+      .optional()
+      .openapi({ description: "CSV of the rail's error profile: x, error, and if wanted u (expanded, k = 2)." }),
     settings: z
       .strictObject(Object.fromEntries(keys) as Record<string, z.ZodType>)
       .optional()

@@ -1,8 +1,8 @@
 /**
  * Receives the form of an examination while it arrives.
  *
- * In: a request with `multipart/form-data` (RFC 7578): `readings` (CSV), and if wanted `thickness` (CSV) and
- * `settings` (a JSON object). Each chunk of a file goes straight into its reader; nothing is written to disk and no
+ * In: a request with `multipart/form-data` (RFC 7578): `readings` (CSV), and if wanted `thickness` (CSV), `rail` (CSV, the
+ * rail's error profile) and `settings` (a JSON object). Each chunk of a file goes straight into its reader; nothing is written to disk and no
  * file is ever held whole. File names are not looked at.
  * Out: the settings, once everything has arrived, or null where the client left half way: nobody to answer.
  * Throws a Problem for a form that is refused; the rest of the upload is then still on its way.
@@ -16,10 +16,10 @@ import { settingsFromOutside } from "../settingsFromOutside.ts";
 import { Problem } from "./problems.ts";
 import { settingsFromJson } from "./wire/settings.ts";
 
-/** Where the two files go. */
-type FileTakers = { readonly readings: ChunkTaker; openThickness(): ChunkTaker };
+/** Where the files go. */
+type FileTakers = { readonly readings: ChunkTaker; openThickness(): ChunkTaker; openRail(): ChunkTaker };
 
-const partNames = ["readings", "thickness", "settings"] as const;
+const partNames = ["readings", "thickness", "rail", "settings"] as const;
 type PartName = (typeof partNames)[number];
 
 /** Settings are a few lines; anything longer is something else. */
@@ -120,7 +120,7 @@ function partTakers(files: FileTakers) {
       if (seen.has(part)) throw new Problem("repeated-part", { detail: `Send the part "${part}" once.` });
       seen.add(part);
       if (part === "settings") return takeSettings;
-      const reader = part === "readings" ? files.readings : files.openThickness();
+      const reader = readerOf(part, files);
       return (chunk) => reader.push(chunk);
     },
     settings(): readonly SettingEntry[] {
@@ -130,6 +130,17 @@ function partTakers(files: FileTakers) {
       return seen.has("settings") ? settingsFromOutside(settingsFromJson(Buffer.concat(settingsChunks))) : [];
     },
   };
+}
+
+function readerOf(part: Exclude<PartName, "settings">, files: FileTakers): ChunkTaker {
+  switch (part) {
+    case "readings":
+      return files.readings;
+    case "thickness":
+      return files.openThickness();
+    case "rail":
+      return files.openRail();
+  }
 }
 
 function refuseOtherTypes(request: IncomingMessage): void {

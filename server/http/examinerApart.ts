@@ -10,7 +10,7 @@ import type { SettingEntry } from "../core/board/settings.ts";
 import type { Fault } from "../core/fault.ts";
 import type { ChunkTaker, StartExamining } from "../examiner.ts";
 import { examinationAsJson } from "../reports/examinationAsJson.ts";
-import type { Asked, Told } from "./examiningThread.ts";
+import type { Asked, FilePart, Told } from "./examiningThread.ts";
 
 export type Answer =
   | { readonly outcome: "examined"; readonly json: Iterable<string> | AsyncIterable<string> }
@@ -20,6 +20,7 @@ export type Answer =
 export type Answering = {
   readonly readings: ChunkTaker;
   openThickness(): ChunkTaker;
+  openRail(): ChunkTaker;
   finish(settings: readonly SettingEntry[]): Promise<Answer>;
   /** Call it when the answer is sent or no longer wanted; more than once does no harm. */
   close(): void;
@@ -33,6 +34,7 @@ export function answeringHere(startExamining: StartExamining): StartAnswering {
     return {
       readings: examining.readings,
       openThickness: () => examining.openThickness(),
+      openRail: () => examining.openRail(),
       async finish(settings) {
         const examined = examining.finish(settings);
         if (examined.outcome === "faulty") return examined;
@@ -49,7 +51,7 @@ export const startAnsweringApart: StartAnswering = () => {
   // Without a listener a thread's failure would end the program; whoever waits for an answer is told by `heard`.
   thread.on("error", () => undefined);
   const ask = (asked: Asked) => thread.postMessage(asked);
-  const take = (part: "readings" | "thickness"): ChunkTaker => ({
+  const take = (part: FilePart): ChunkTaker => ({
     push(chunk) {
       // A copy of just these bytes, handed over whole: as part of a larger buffer, all of that would be copied.
       const bytes = Uint8Array.from(chunk);
@@ -82,6 +84,10 @@ export const startAnsweringApart: StartAnswering = () => {
     openThickness() {
       ask({ ask: "openThickness" });
       return take("thickness");
+    },
+    openRail() {
+      ask({ ask: "openRail" });
+      return take("rail");
     },
     async finish(settings) {
       ask({ ask: "finish", settings });

@@ -12,9 +12,12 @@ import { loadInstrumentTable } from "../instrumentTable.ts";
 import { examinationAsJson } from "../reports/examinationAsJson.ts";
 import { version } from "../version.ts";
 
+export type FilePart = "readings" | "thickness" | "rail";
+
 export type Asked =
-  | { readonly ask: "take"; readonly part: "readings" | "thickness"; readonly chunk: Uint8Array }
+  | { readonly ask: "take"; readonly part: FilePart; readonly chunk: Uint8Array }
   | { readonly ask: "openThickness" }
+  | { readonly ask: "openRail" }
   | { readonly ask: "finish"; readonly settings: readonly SettingEntry[] }
   | { readonly ask: "next" };
 
@@ -25,7 +28,7 @@ export type Told =
   | { readonly tell: "end" };
 
 const examining = examinerFor(loadInstrumentTable(), version)();
-let thickness: ChunkTaker | null = null;
+const takers: Partial<Record<FilePart, ChunkTaker>> = { readings: examining.readings };
 let pieces: Iterator<string> = [][Symbol.iterator]();
 
 parentPort?.on("message", (asked: Asked) => {
@@ -36,10 +39,13 @@ parentPort?.on("message", (asked: Asked) => {
 function answerTo(asked: Asked): Told | null {
   switch (asked.ask) {
     case "take":
-      (asked.part === "readings" ? examining.readings : thickness)?.push(asked.chunk);
+      takers[asked.part]?.push(asked.chunk);
       return null;
     case "openThickness":
-      thickness = examining.openThickness();
+      takers.thickness = examining.openThickness();
+      return null;
+    case "openRail":
+      takers.rail = examining.openRail();
       return null;
     case "finish": {
       const examined = examining.finish(asked.settings);

@@ -23,6 +23,7 @@ function examined(readingsCsv: string, thicknessCsv: string | null): Examined {
   return examine({
     readings: readReadingsFile(readingsCsv),
     thickness: thicknessCsv === null ? null : readThicknessFile(thicknessCsv),
+    rail: null,
     settings: [],
     table,
     version: "test",

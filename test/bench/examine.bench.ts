@@ -27,6 +27,7 @@ const made = withWood(makeBoard(recipe), recipe, evenEdges(recipe.plan, aims.cel
 const given = {
   readings: readReadingsFile(made.readingsCsv),
   thickness: readThicknessFile(made.thicknessCsv ?? ""),
+  rail: null,
   settings: [],
   table: loadInstrumentTable(),
   version: "bench",

@@ -15,6 +15,7 @@ export function examineFiles(readingsCsv: string, thicknessCsv: string | null): 
   const examined = examine({
     readings: readReadingsFile(readingsCsv),
     thickness: thicknessCsv === null ? null : readThicknessFile(thicknessCsv),
+    rail: null,
     settings: [],
     table,
     version: "test",

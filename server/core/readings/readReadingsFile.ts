@@ -26,8 +26,15 @@ export function readReadingsFile(content: string | Uint8Array): ReadingsFile {
   return reader.finish();
 }
 
+export type ReadingsFileReader = {
+  push(chunk: Uint8Array): void;
+  /** The settings met above the header so far. */
+  settings(): readonly SettingEntry[];
+  finish(): ReadingsFile;
+};
+
 /** The file piece by piece. */
-export function readingsFileReader(): { push(chunk: Uint8Array): void; finish(): ReadingsFile } {
+export function readingsFileReader(): ReadingsFileReader {
   const faults = faultList("readings");
   const entries: SettingEntry[] = [];
   const table = readingsTable(entries, faults);
@@ -35,6 +42,7 @@ export function readingsFileReader(): { push(chunk: Uint8Array): void; finish():
 
   return {
     push: reader.push,
+    settings: () => entries,
     finish() {
       const { notText } = reader.finish();
       if (notText !== null) {

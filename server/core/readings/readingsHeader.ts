@@ -38,6 +38,15 @@ export function readingsHeader(header: Header, faults: FaultList): ReadingsLayou
     );
     return null;
   }
+  if (has("error")) {
+    faults.add(
+      place(),
+      "rail-profile",
+      "a rail's error profile where readings belong",
+      "Give this file as the rail's profile, and a list or grid of heights as the readings.",
+    );
+    return null;
+  }
   if (numberInCell(cells[0] ?? "", header.delimiter !== ",").outcome === "number") {
     faults.add(
       place(),

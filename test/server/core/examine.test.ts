@@ -19,6 +19,7 @@ function given(readings: string, thickness: string | null, settings: Readonly<Re
   return {
     readings: readReadingsFile(readings),
     thickness: thickness === null ? null : readThicknessFile(thickness),
+    rail: null,
     settings: Object.entries(settings).map(([key, value]) => ({ key, value, where: "settings" as const, line: null })),
     table,
     version: "test",

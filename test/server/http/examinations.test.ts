@@ -53,8 +53,9 @@ describe("a board that is sent as it should be", () => {
 
   test("brings its thickness and its settings along, in any order of parts", async () => {
     const settings = JSON.stringify({ instrument: "cello", tip_radius: 1.5, valuable: true, templates: [60, 62] });
-    await post(formOf({ settings, thickness: "x,side,thickness\n", readings: csv }));
+    await post(formOf({ settings, thickness: "x,side,thickness\n", rail: "x,error\n", readings: csv }));
     expect(server.seen.thicknessBytes).toBe(17);
+    expect(server.seen.railBytes).toBe(8);
     expect(server.seen.settings).toEqual([
       { key: "instrument", value: "cello", where: "settings", line: null },
       { key: "tip_radius", value: "1.5", where: "settings", line: null },
@@ -141,8 +142,8 @@ describe("a form that is refused", () => {
     expect(await kindOf(await post(formOf({ readings: csv, __proto__x: "…" })))).toBe("unknown-part");
   });
 
-  test.each(["readings", "thickness", "settings"])("has the part %s twice", async (name) => {
-    const form = formOf({ readings: csv, thickness: csv, settings: "{}" });
+  test.each(["readings", "thickness", "rail", "settings"])("has the part %s twice", async (name) => {
+    const form = formOf({ readings: csv, thickness: csv, rail: csv, settings: "{}" });
     form.append(name, new Blob([name === "settings" ? "{}" : csv]), "again.csv");
     expect(await kindOf(await post(form))).toBe("repeated-part");
   });
@@ -281,6 +282,8 @@ describe("a client that leaves or stalls", () => {
       startAnsweringApart: () => ({
         readings: { push: () => undefined },
         openThickness: () => ({ push: () => undefined }),
+        openRail: () => ({ push: () => undefined }),
+        settingsInReadings: () => [],
         finish: () => new Promise(() => undefined),
         close: () => {
           closed += 1;

@@ -16,6 +16,7 @@ import { smallExamination } from "../reports/smallExamination.ts";
 export type Seen = {
   readingsBytes: number;
   thicknessBytes: number | null;
+  railBytes: number | null;
   settings: readonly SettingEntry[];
   finished: number;
 };
@@ -32,7 +33,7 @@ export type ServerUnderTest = {
 export async function startServer(
   given: Partial<AppParts> & { readonly patience?: Patience } = {},
 ): Promise<ServerUnderTest> {
-  const seen: Seen = { readingsBytes: 0, thicknessBytes: null, settings: [], finished: 0 };
+  const seen: Seen = { readingsBytes: 0, thicknessBytes: null, railBytes: null, settings: [], finished: 0 };
   const log: string[] = [];
   const sink = new Writable({
     write(line: Buffer, _encoding, done) {
@@ -74,6 +75,15 @@ function countingExaminer(seen: Seen): StartExamining {
           },
         };
       },
+      openRail() {
+        seen.railBytes = 0;
+        return {
+          push(chunk) {
+            seen.railBytes = (seen.railBytes ?? 0) + chunk.length;
+          },
+        };
+      },
+      settingsInReadings: () => [],
       finish(settings) {
         seen.finished += 1;
         seen.settings = settings;

@@ -12,6 +12,7 @@ function examinedWith(settings: Readonly<Record<string, string>>) {
   const answer = examine({
     readings: readReadingsFile(text("cello-to-dress.csv")),
     thickness: readThicknessFile(text("cello-to-dress.thickness.csv")),
+    rail: null,
     settings: Object.entries(settings).map(([key, value]) => ({ key, value, where: "settings" as const, line: null })),
     table: loadInstrumentTable(),
     version: "test",

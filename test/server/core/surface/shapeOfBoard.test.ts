@@ -13,7 +13,7 @@ const toleranceMm = violin.hollowToleranceMm.value;
 function shapeFor(shape: SurfaceShape, targets: readonly number[], wear = 0, gauge = pointGauge) {
   const surface = knownSurface(shape);
   const { readings } = wearAt(places, surface, ({ xMm }) => (Math.abs(xMm - 54) < 1 ? wear : 0));
-  return shapeOfBoard(surface, { stage: "compensated", readings }, violin, gauge, targets);
+  return shapeOfBoard(surface, { stage: "compensated", readings }, violin, gauge, targets, 0);
 }
 
 const plain = shapeWith();
@@ -66,7 +66,7 @@ describe("the hollow under a string", () => {
     const surface = knownSurface(plain);
     const few = sevenLines(violin, evenly(10, 260, 4));
     const { readings } = wearAt(few, surface, () => 0);
-    const { hollows } = shapeOfBoard(surface, { stage: "compensated", readings }, violin, pointGauge, shown);
+    const { hollows } = shapeOfBoard(surface, { stage: "compensated", readings }, violin, pointGauge, shown, 0);
     for (const { measuredMm } of hollows) expect(measuredMm).toBeNull();
   });
 
