@@ -4,8 +4,9 @@
 import { parseArgs } from "node:util";
 import { type GridName, gridNames } from "./benchBoard.ts";
 
-export const partNames = ["surfaces", "estimators"] as const;
-export type Part = (typeof partNames)[number];
+/** Intervals bring decisions with them. */
+const partNames = ["surfaces", "estimators", "intervals", "alarms"] as const;
+type Part = (typeof partNames)[number];
 
 export type Arguments = {
   readonly seed: number;

@@ -11,6 +11,7 @@ import type { MadeBoard } from "../../../data/make/board.ts";
 import type { Recipe } from "../../../data/make/recipe.ts";
 import type { HeightAt } from "../../../data/make/shape.ts";
 import { at, familyHeightMm, type Parameters, type Ridge, type Spot } from "../../support/referenceSurface.ts";
+import { scatterMm } from "./benchBoard.ts";
 import { unwornBelowMm } from "./benchWear.ts";
 
 export type SpotRead = Spot & { readonly heightMm: number; readonly isUnworn: boolean };
@@ -34,9 +35,8 @@ export function oracleSurface(made: MadeBoard, recipe: Recipe): HeightAt | null 
   const unworn = spotsRead(made).filter(({ isUnworn }) => isUnworn);
   const free = ridge === null ? at.slopeNut : at.slopeEnd + 1;
   if (unworn.length < free) return null;
-  const noiseMm = Math.hypot(recipe.probe.noiseMm, recipe.probe.resolutionMm / Math.sqrt(12));
   const fits = (p: Parameters) => (spot: Spot) => familyHeightMm(plan, ridge, p, spot.xMm, spot.yMm);
-  const softness = noiseMm / deepestSpread;
+  const softness = scatterMm(recipe) / deepestSpread;
   let p = startOf(recipe);
   for (let turn = 0; turn < 12; turn++) {
     const design = Matrix.zeros(unworn.length + 1, free);

@@ -1,15 +1,15 @@
 /**
  * The tables of surfaces: each run's error beside the oracle's, by cell. Lengths in µm as printed.
  */
+
+import { type BoardRun, toolName } from "./boardRun.ts";
 import { mean, median, rms, tail } from "./figures.ts";
-import { type SurfaceRun, toolName } from "./surfaceRuns.ts";
 import { type Cell, goal, micrometres, tableText } from "./table.ts";
 
 /** Goals: ratio to the oracle in the median and at the 99th percentile; worst rms where the oracle is good, mm; bias, depth. */
 export const goals = { median: 1.5, tail: 3, worstMm: 0.008, oracleGoodMm: 0.004, bias: 0.1, depth: 1 } as const;
 
 export type SurfaceFigures = {
-  readonly boards: number;
   /** Boards with an oracle to be measured against. */
   readonly measured: number;
   readonly oracleMm: number;
@@ -23,7 +23,7 @@ export type SurfaceFigures = {
   readonly bias: number;
 };
 
-export function surfaceFigures(runs: readonly SurfaceRun[], name: string): SurfaceFigures {
+export function surfaceFigures(runs: readonly BoardRun[], name: string): SurfaceFigures {
   const measured = runs.flatMap((run) => {
     const error = run.surfaces[name];
     return run.oracle && error ? [{ run, error, oracle: run.oracle, ratio: error.rmsMm / run.oracle.rmsMm }] : [];
@@ -32,7 +32,6 @@ export function surfaceFigures(runs: readonly SurfaceRun[], name: string): Surfa
   const worst = measured.find(({ ratio }) => ratio === Math.max(...ratios));
   const good = measured.filter(({ oracle }) => oracle.rmsMm < goals.oracleGoodMm);
   return {
-    boards: runs.length,
     measured: measured.length,
     oracleMm: median(measured.map(({ oracle }) => oracle.rmsMm)),
     rmsMm: median(measured.map(({ error }) => error.rmsMm)),
@@ -45,14 +44,14 @@ export function surfaceFigures(runs: readonly SurfaceRun[], name: string): Surfa
 }
 
 /** Error of the deepest place's depth in units of the scatter: root mean square. */
-export function depthError(runs: readonly SurfaceRun[]): number {
+export function depthError(runs: readonly BoardRun[]): number {
   return rms(runs.flatMap((run) => (run.deepestOffMm === null ? [] : [run.deepestOffMm / run.scatterMm])));
 }
 
-export function toolTable(title: string, groups: readonly (readonly [string, readonly SurfaceRun[]])[]): string {
+export function toolTable(title: string, groups: readonly (readonly [string, readonly BoardRun[]])[]): string {
   const header = [
     "cell",
-    "boards",
+    "measured",
     "refused",
     "oracle um",
     "tool um",
@@ -73,7 +72,7 @@ export function toolTable(title: string, groups: readonly (readonly [string, rea
       const unworn = runs.every(({ band }) => band === "0 %");
       return [
         name,
-        String(figures.boards),
+        `${figures.measured} of ${runs.length}`,
         String(runs.filter(({ refused }) => refused).length),
         micrometres(figures.oracleMm),
         micrometres(figures.rmsMm),
@@ -102,7 +101,7 @@ function notMet(figures: SurfaceFigures, depth: number, unworn: boolean): string
 }
 
 /** Median, tail and worst µm of every estimator on the same boards. */
-export function estimatorTable(title: string, groups: readonly (readonly [string, readonly SurfaceRun[]])[]): string {
+export function estimatorTable(title: string, groups: readonly (readonly [string, readonly BoardRun[]])[]): string {
   const names = Object.keys(groups[0]?.[1][0]?.surfaces ?? {}).sort();
   const rows = groups.map(([name, runs]) => [
     name,
@@ -115,11 +114,4 @@ export function estimatorTable(title: string, groups: readonly (readonly [string
     }),
   ]);
   return tableText(title, ["cell", ...names], rows);
-}
-
-/** Runs by a key, in the order in which the keys come up. */
-export function grouped<T>(things: readonly T[], key: (thing: T) => string): [string, T[]][] {
-  const groups = new Map<string, T[]>();
-  for (const thing of things) groups.set(key(thing), [...(groups.get(key(thing)) ?? []), thing]);
-  return [...groups];
 }

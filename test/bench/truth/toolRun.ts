@@ -12,8 +12,7 @@ import { examine } from "../../../server/core/examine.ts";
 import { checkGiven, type Given } from "../../../server/core/given.ts";
 import { readReadingsFile } from "../../../server/core/readings/readReadingsFile.ts";
 import { readThicknessFile } from "../../../server/core/readings/readThicknessFile.ts";
-import { heightMm } from "../../../server/core/surface/idealSurface.ts";
-import { fitUnwornSurface } from "../../../server/core/surface/unwornSurface.ts";
+import { fitUnwornSurface, unwornHeightMm } from "../../../server/core/surface/unwornSurface.ts";
 import { loadInstrumentTable } from "../../../server/instrumentTable.ts";
 
 const table = loadInstrumentTable();
@@ -34,14 +33,14 @@ export function toolSurface(made: MadeBoard): HeightAt | null {
   if (checked.outcome === "faulty") throw new Error(checked.faults.map(({ saw }) => saw).join("\n"));
   const fitted = fitUnwornSurface(checked.readings, checked.instrument, checked.gauge);
   if (fitted.outcome === "not-fitted") return null;
-  const { plan, shape } = fitted.surface;
-  return (xMm, yMm) => heightMm(plan, shape, xMm, yMm);
+  return (xMm, yMm) => unwornHeightMm(fitted.surface, xMm, yMm);
 }
 
 function givenOf(made: MadeBoard, settings: Readonly<Record<string, string>>): Given {
   return {
     readings: readReadingsFile(made.readingsCsv),
     thickness: made.thicknessCsv === null ? null : readThicknessFile(made.thicknessCsv),
+    rail: null,
     settings: Object.entries(settings).map(([key, value]) => ({ key, value, where: "settings", line: null })),
     table,
     version: "bench",
