@@ -94,7 +94,7 @@ function describe(cells: readonly Cell[], places: readonly PlaceRead[], sign: 1 
     ...nameOf(instrument, deepestReading),
     depthMm,
     u,
-    atLeast: isOnString && tipMayHang(depthMm, u, instrument, gauge),
+    atLeast: isOnString && tipMayHang(deepestReading, depthMm, u, instrument, gauge),
     isOnString,
     xMm,
     yMm,
@@ -132,15 +132,24 @@ function isNarrowOnString(deepest: WornReading, map: WearMap, instrument: Instru
 }
 
 /**
- * Whether a ball may hang on the rims of a rut of this depth. Where the rut's width was measured: the depth is about what the
- * ball can reach in it. Where it was not: a rut of usual width would stop the ball at this depth or deeper, so the reading
- * can't tell a shallow rut from a deep one.
+ * How much of its reach a ball certainly sinks to in a rut with a rounded bottom. One whose section is a wave, depth·(1 + cos)/2,
+ * is bottomed down to b²/(2π²r), where the reach is b²/(8r): 4/π² of it. Any deeper, and the ball rests on its sides.
  */
-function tipMayHang(depthMm: number, u: number, instrument: Instrument, gauge: Gauge): boolean {
+const surelyBottomed = 4 / Math.PI ** 2;
+
+/**
+ * Whether a ball may hang in a rut of this depth. Where the rut's width was measured: the depth is one at which it could rest on
+ * the rut's sides instead of its bottom, and no deeper than it can reach. On a slope the ball touches aside of its centre, so that
+ * one rim is nearer. Where the width was not measured: a rut of usual width would stop the ball at this depth or deeper, so the
+ * reading can't tell a shallow rut from a deep one.
+ */
+function tipMayHang(deepest: WornReading, depthMm: number, u: number, instrument: Instrument, gauge: Gauge): boolean {
   if (gauge.tipRadiusMm === 0) return false;
-  const reach = reachMm(gauge.tipRadiusMm, instrument.rutWidthMm.value);
+  const rutMm = instrument.rutWidthMm;
+  const reach = reachMm(gauge.tipRadiusMm, rutMm.value);
   if (!Number.isFinite(reach) || depthMm > reach + u) return false;
-  return instrument.rutWidthMm.source !== "given" || depthMm >= reach - u;
+  const toNearerRimMm = Math.max(0, rutMm.value / 2 - Math.abs(deepest.yMm - deepest.givenYMm));
+  return rutMm.source !== "given" || depthMm >= surelyBottomed * reachMm(gauge.tipRadiusMm, 2 * toNearerRimMm) - u;
 }
 
 /** Where the tip hangs somewhere along a string's rut, no deeper place on that rut was bottomed either. */
