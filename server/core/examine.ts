@@ -22,8 +22,9 @@ import { profiles, sections } from "./planing/linesPlan.ts";
 import { placesWithCost } from "./planing/placeCosts.ts";
 import { planingMaps } from "./planing/planingMap.ts";
 import { type CutPlan, mostToSpare, type PlanTask, planBoard } from "./planing/planingPlan.ts";
-import { areaPlaces, planeOffMm, planingSummary, presentCutMm, unwornCutMm } from "./planing/planingSummary.ts";
+import { planeOffMm, planingSummary, presentCutMm, unwornCutMm } from "./planing/planingSummary.ts";
 import { deepestOf, pointsOf } from "./planing/points.ts";
+import { leastVolume } from "./planing/secondAim.ts";
 import { sparePlaces } from "./planing/sparePlaces.ts";
 import { isSamePlan, type TargetChoice, targetChoice, targetHollowsMm } from "./planing/targetChoice.ts";
 import { targetShape } from "./planing/targetSurface.ts";
@@ -101,7 +102,7 @@ function judge(seen: Seen, instrument: Instrument, job: Job, earlier?: Judgement
     sparePlaces: sparePlaces(thickness, surface, map, instrument),
     allowanceMm: instrument.allowanceMm.value,
     spareUMm: (plan) => thicknessAfterUMm(planeOffMm(plan, surface, gauge).u, gauge),
-    areaPlaces: areaPlaces(instrument),
+    secondAim: leastVolume(instrument),
   };
   const plan =
     earlier && isSamePlan(earlier.findings, { instrument, job })
@@ -175,7 +176,7 @@ function assemble(
     deepest: deepestOf(findings.wornPlaces),
     wornPlaces: placesWithCost(findings.wornPlaces, plan, task),
     planing: plan && {
-      ...planingSummary(plan, surface, map, instrument, gauge, task.areaPlaces),
+      ...planingSummary(plan, surface, map, instrument, gauge),
       atLeast: findings.wornPlaces.some((place) => place.atLeast) || mayHideRut(findings),
       templates: templatesCompared(
         task,

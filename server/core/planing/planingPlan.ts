@@ -12,7 +12,9 @@ import { heightMm } from "../surface/idealSurface.ts";
 import type { Place } from "../units.ts";
 import type { WornReading } from "../wear/wearAtReadings.ts";
 import type { PresentPlace } from "./cutPlaces.ts";
-import { type CutPlace, type LeastCut, type LeastCutTask, leastCut, smallestDeepestCut } from "./leastCut.ts";
+import type { CutPlace } from "./ground.ts";
+import { type LeastCut, type LeastCutTask, leastCut, smallestDeepestCut } from "./leastCut.ts";
+import type { WeighedPlace } from "./settledCut.ts";
 import type { TargetChoice } from "./targetChoice.ts";
 import type { Placement } from "./targetSurface.ts";
 
@@ -28,7 +30,8 @@ export type PlanTask = {
   readonly allowanceMm: number;
   /** Expanded uncertainty of the thickness that a plan leaves, mm. */
   readonly spareUMm: (plan: CutPlan) => number;
-  readonly areaPlaces: readonly Place[];
+  /** What is made small once the deepest cut is. */
+  readonly secondAim: readonly WeighedPlace[];
 };
 
 type Found = Extract<LeastCut, { outcome: "found" }>;
@@ -42,6 +45,8 @@ export type CutPlan = Found & {
 
 /** How often a plan's own uncertainty may call for a wider berth before it is left at that. */
 const berths = 3;
+/** A plainer arc may cost this much of the deepest cut, mm: half of what a good gauge shows, less than a stroke of the scraper. */
+const worthATemplateMm = 0.005;
 /** A cap kept this much clear of, so that rounding does not undo it, mm. */
 const hairMm = 1e-4;
 
@@ -83,7 +88,7 @@ export type MostToSpare = { readonly mm: number; readonly isEdge: boolean };
 /** Of all plans, the most that can be kept; null where no thickness is known or no target is possible. */
 export function mostToSpare(task: PlanTask, plan: CutPlan): MostToSpare | null {
   if (task.sparePlaces.length === 0) return null;
-  const thickest = thickestPlan({ ...task, areaPlaces: [] }, plan.placement);
+  const thickest = thickestPlan({ ...task, secondAim: [] }, plan.placement);
   if (thickest === null) return null;
   const leftMm = (place: SparePlace): number => place.spareMm - cutAtMm(thickest, task, place);
   const least = task.sparePlaces.reduce((one, other) => (leftMm(other) < leftMm(one) ? other : one));
@@ -96,7 +101,7 @@ function thickestPlan(task: PlanTask, start: Placement): CutPlan | null {
     (place): CutPlace => ({ ...place, spareMm: null, capMm: null }),
   );
   const spared = task.sparePlaces.map((place): CutPlace => ({ ...place, capMm: null }));
-  const found = leastCut(toSolve(task, [...uncounted, ...spared], start));
+  const found = leastCut({ ...toSolve(task, [...uncounted, ...spared], start), plainWithinMm: null });
   return found.outcome === "found" ? asPlan(task, found, "thinnest place", found.deepestMm) : null;
 }
 
@@ -125,7 +130,8 @@ function toSolve(task: PlanTask, places: readonly CutPlace[], start?: Placement)
     bounds,
     places,
     allowanceMm: task.allowanceMm,
-    areaPlaces: task.areaPlaces,
+    plainWithinMm: worthATemplateMm,
+    secondAim: task.secondAim,
   };
 }
 

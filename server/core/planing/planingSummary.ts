@@ -16,6 +16,7 @@ import { type UnwornSurface, unwornHeightMm } from "../surface/unwornSurface.ts"
 import { coverageFactor, type Place, type Quantity } from "../units.ts";
 import { type WearMap, wearOfMapMm } from "../wear/wearMap.ts";
 import type { CutPlan } from "./planingPlan.ts";
+import { areaPlaces } from "./secondAim.ts";
 
 /** Bias of the optimum in units of the noise. */
 const optimumBias = 1.3;
@@ -40,10 +41,7 @@ export function planeOffMm(
 
 /** Height of the unworn surface less the target's, mm: what the plane takes where there is no wear. */
 export function unwornCutMm(plan: CutPlan, surface: UnwornSurface, place: Place): number {
-  return (
-    unwornHeightMm(surface, place.xMm, place.yMm) -
-    heightMm(surface.plan, plan.shape, place.xMm, place.yMm)
-  );
+  return unwornHeightMm(surface, place.xMm, place.yMm) - heightMm(surface.plan, plan.shape, place.xMm, place.yMm);
 }
 
 /** Cut of the present surface, wear and all, mm. */
@@ -57,11 +55,10 @@ export function planingSummary(
   map: WearMap,
   instrument: Instrument,
   gauge: Gauge,
-  areaPlaces: readonly Place[],
 ): Omit<Planing, "atLeast" | "templates"> {
   const lengthMm = instrument.boardLengthMm.value;
   const areaMm2 = (lengthMm * (instrument.widthNutMm.value + instrument.widthEndMm.value)) / 2;
-  const meanCutMm = mean(areaPlaces.map((place) => presentCutMm(plan, surface, map, place)));
+  const meanCutMm = mean(areaPlaces(instrument).map((place) => presentCutMm(plan, surface, map, place)));
   const acrossAt = (xMm: number): number =>
     mean(
       [-1, -0.5, 0, 0.5, 1].map((side) =>
@@ -89,29 +86,6 @@ export function planingSummary(
     ]),
     finishAllowanceMm: instrument.finishAllowanceMm.value,
   };
-}
-
-/** A regular pattern of places over the board, each standing for the same share of its area (midpoints of strips). */
-export function areaPlaces(instrument: Instrument): readonly Place[] {
-  const along = 36;
-  const across = 12;
-  const places: Place[] = [];
-  const nut = instrument.widthNutMm.value;
-  const end = instrument.widthEndMm.value;
-  for (let i = 0; i < along; i += 1) {
-    const xMm = instrument.boardLengthMm.value * fractionOfArea((i + 0.5) / along, nut, end);
-    for (let j = 0; j < across; j += 1) {
-      places.push({ xMm, yMm: halfWidthMm(instrument, xMm) * ((2 * (j + 0.5)) / across - 1) });
-    }
-  }
-  return places;
-}
-
-/** The fraction of the length before which a share of a trapezium's area lies; solves nut·u + (end − nut)·u²/2 = share of it. */
-function fractionOfArea(share: number, nut: number, end: number): number {
-  const target = (share * (nut + end)) / 2;
-  const growth = end - nut;
-  return Math.abs(growth) < 1e-9 ? share : (Math.sqrt(nut * nut + 2 * growth * target) - nut) / growth;
 }
 
 function mean(numbers: readonly number[]): number {

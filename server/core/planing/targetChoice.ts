@@ -10,8 +10,14 @@ import type { Job } from "../board/settings.ts";
 import { stringYMm } from "../board/stringPaths.ts";
 import { hollowOfShape } from "../surface/straightedge.ts";
 import type { UnwornSurface } from "../surface/unwornSurface.ts";
-import type { PlacementBounds } from "./leastCut.ts";
-import { ownFrame, type Placement, type TargetFrame, targetShape, workshopFrame } from "./targetSurface.ts";
+import {
+  ownFrame,
+  type Placement,
+  type PlacementBounds,
+  type TargetFrame,
+  targetShape,
+  workshopFrame,
+} from "./targetSurface.ts";
 
 export type TargetChoice = { readonly frame: TargetFrame; readonly start: Placement; readonly bounds: PlacementBounds };
 

@@ -30,6 +30,9 @@ export type PlacementName = (typeof placementNames)[number];
 /** `heightMm`, `pitch`, `crown…` relative to the unworn surface; radii and hollows (as a straightedge shows) absolute. */
 export type Placement = { readonly [name in PlacementName]: number };
 
+/** How far each may go: an absolute range, both ends included. */
+export type PlacementBounds = { readonly [name in PlacementName]: readonly [number, number] };
+
 /** What a target keeps whatever its placement: the board it lies on, u0 of its hollow, its facet's slopes. */
 export type TargetFrame = {
   readonly unworn: UnwornSurface;

@@ -5,8 +5,9 @@
 import { describe, expect, test } from "vitest";
 import { violin as violinPlan } from "../../../../data/make/plans.ts";
 import { seededRandom } from "../../../../server/core/maths/seededRandom.ts";
-import { type CutPlace, type LeastCutTask, leastCut } from "../../../../server/core/planing/leastCut.ts";
-import { areaPlaces } from "../../../../server/core/planing/planingSummary.ts";
+import type { CutPlace } from "../../../../server/core/planing/ground.ts";
+import { type LeastCutTask, leastCut } from "../../../../server/core/planing/leastCut.ts";
+import { leastVolume } from "../../../../server/core/planing/secondAim.ts";
 import {
   type Placement,
   type PlacementName,
@@ -20,7 +21,7 @@ import { referenceCut } from "../../../support/referenceCut.ts";
 import { evenly, knownSurface, sevenLines, shapeWith, violin } from "../plainBoards.ts";
 
 const places = sevenLines(violin, evenly(5, 265, 11));
-const area = areaPlaces(violin);
+const area = leastVolume(violin);
 
 type Bands = { readonly pitch: number; readonly crownMm: number; readonly radiusMm: number; readonly hollowMm: number };
 const fixed: Bands = { pitch: 0, crownMm: 0, radiusMm: 0, hollowMm: 0 };
@@ -60,7 +61,8 @@ function taskOn(
       hollowHighestMm: about(0.5, bands.hollowMm),
     },
     allowanceMm,
-    areaPlaces: area,
+    plainWithinMm: null,
+    secondAim: area,
   };
 }
 

@@ -1,7 +1,7 @@
 /** Places that share the board's area, and integrals over them, by hand. Lengths in mm. */
 import { expect, test } from "vitest";
 import { halfWidthMm } from "../../../../server/core/board/outline.ts";
-import { areaPlaces } from "../../../../server/core/planing/planingSummary.ts";
+import { areaPlaces } from "../../../../server/core/planing/secondAim.ts";
 import { near } from "../../../support/near.ts";
 import { violin } from "../plainBoards.ts";
 
