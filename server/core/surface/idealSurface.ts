@@ -3,7 +3,8 @@
  *
  *   z(x, y) = height + pitch·x + camber(y − crown(x); R(x)) − hollow(x, y)
  *
- *   crown   linear from nut to end: on an arc a roll is a shift of the crown, so it stands for roll and twist too
+ *   crown   R(x)·roll(x), roll linear from nut to end: on an arc a roll is a shift of the crown (by R times its angle), and a
+ *           board twists evenly, so its crown runs on a line only where its radius is the same all along
  *   R       quadratic through nut, middle and end (all equal: a cylinder; on a line: a cone)
  *   hollow  h·H(x/L), h linear across from the lowest string's path to the highest's
  *   H       0 at both ends, 1 at its deepest point u0, concave for every u0:
@@ -82,14 +83,15 @@ export function hollowShare(u: number, deepest: number): number {
 export function heightMm(plan: SurfacePlan, shape: SurfaceShape, xMm: number, yMm: number): number {
   const u = xMm / plan.lengthMm;
   const arcYMm = yOnArcMm(plan, u, yMm);
-  const across = arcYMm - between(shape.crownNutMm, shape.crownEndMm, u);
+  const radius = radiusAtMm(shape, u);
+  const across = arcYMm - radius * rollAt(shape, u);
   const facetMm = (yMm - arcYMm) * between(shape.facetSlopeNut, shape.facetSlopeEnd, u);
   const share = shareAcross(plan, u, yMm);
   const fullHollowMm = shape.hollowLowestMm * (1 - share) + shape.hollowHighestMm * share;
   return (
     shape.heightMm +
     shape.pitch * xMm +
-    camberMm(across, radiusAtMm(shape, u)) +
+    camberMm(across, radius) +
     facetMm -
     fullHollowMm * hollowShare(u, shape.hollowDeepest)
   );
@@ -106,11 +108,14 @@ export function writeHeightGradient(
 ): void {
   const u = xMm / plan.lengthMm;
   const arcYMm = yOnArcMm(plan, u, yMm);
-  const across = arcYMm - between(shape.crownNutMm, shape.crownEndMm, u);
   const radius = radiusAtMm(shape, u);
+  const roll = rollAt(shape, u);
+  const across = arcYMm - radius * roll;
   const root = arcDropRootMm(across, radius);
   const byCrown = across / root;
-  const byRadius = radius / root - 1;
+  const byRadius = radius / root - 1 + byCrown * roll;
+  const byRollNut = byCrown * radius * (1 - u);
+  const byRollEnd = byCrown * radius * u;
   const share = shareAcross(plan, u, yMm);
   const deepest = shape.hollowDeepest;
   const hollow = hollowShare(u, deepest);
@@ -118,11 +123,11 @@ export function writeHeightGradient(
   const fullHollowMm = shape.hollowLowestMm * (1 - share) + shape.hollowHighestMm * share;
   gradient[offset] = 1;
   gradient[offset + 1] = xMm;
-  gradient[offset + 2] = byCrown * (1 - u);
-  gradient[offset + 3] = byCrown * u;
-  gradient[offset + 4] = byRadius * (2 * u - 1) * (u - 1);
+  gradient[offset + 2] = byRollNut / shape.radiusNutMm;
+  gradient[offset + 3] = byRollEnd / shape.radiusEndMm;
+  gradient[offset + 4] = byRadius * (2 * u - 1) * (u - 1) - (byRollNut * shape.crownNutMm) / shape.radiusNutMm ** 2;
   gradient[offset + 5] = byRadius * 4 * u * (1 - u);
-  gradient[offset + 6] = byRadius * u * (2 * u - 1);
+  gradient[offset + 6] = byRadius * u * (2 * u - 1) - (byRollEnd * shape.crownEndMm) / shape.radiusEndMm ** 2;
   gradient[offset + 7] = -(1 - share) * hollow;
   gradient[offset + 8] = -share * hollow;
   gradient[offset + 9] = (-fullHollowMm * 2 * u * (1 - u) * (u - deepest)) / (denominator * denominator);
@@ -152,6 +157,11 @@ export function radiusAtMm(shape: SurfaceShape, u: number): number {
     shape.radiusMiddleMm * 4 * u * (1 - u) +
     shape.radiusEndMm * u * (2 * u - 1)
   );
+}
+
+/** Angle by which the section is rolled at the fraction u of the length, as its tangent: crown over radius, linear along. */
+function rollAt(shape: SurfaceShape, u: number): number {
+  return between(shape.crownNutMm / shape.radiusNutMm, shape.crownEndMm / shape.radiusEndMm, u);
 }
 
 /**
