@@ -26,8 +26,15 @@ export type Examination = {
 
 export type Purpose = "hollow" | "camber" | "wear" | "planing";
 
+/** Which readings `points` holds: every one; of a scan only what a drawing shows (the most and least worn of each small cell); none. */
+export type PointsTold = "all" | "few" | "none";
+
 export type ReadingsSummary = {
+  /** Of the file. */
   readonly count: number;
+  /** Means of small cells of the board that a scan was brought together to; then they are the points. Null: each reading by itself. */
+  readonly condensedTo: number | null;
+  readonly pointsTold: PointsTold;
   readonly crosslines: number;
   readonly lines: number;
   readonly setups: number;

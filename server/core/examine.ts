@@ -162,7 +162,9 @@ function assemble(
     version,
     instrument,
     readings: {
-      count: readings.readings.length,
+      count: readings.condensedFrom ?? readings.readings.length,
+      condensedTo: readings.condensedFrom === undefined ? null : readings.readings.length,
+      pointsTold: "all",
       crosslines: pattern.crosslinesMm.length,
       lines: pattern.lines,
       setups: readings.setups.length,
@@ -191,7 +193,7 @@ function assemble(
     profiles: profiles(surface, map, target, instrument),
     sections: sections(surface, map, target, targetOrSet, pattern.crosslinesMm, instrument),
     verdict,
-    cautions: cautionsFor(checked, verdict.decision),
+    cautions: cautionsFor({ ...checked, drift: corrected.drift }, verdict.decision),
   };
 }
 

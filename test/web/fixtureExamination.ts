@@ -236,6 +236,8 @@ export function fixtureExamination(kind: Kind = "cello"): Examination {
       crosslines: crosslines.length,
       lines: 7,
       setups: 1,
+      condensedTo: null,
+      pointsTold: "all",
       repeatSdMm: null,
       drift: null,
       hiddenRutMm: null,

@@ -9,13 +9,15 @@ import type { Gauge } from "../board/settings.ts";
 import { lineNames, linePath } from "../board/stringPaths.ts";
 import type { Fault } from "../fault.ts";
 import { columnUnitMm, unitInWords } from "./columnUnit.ts";
+import { type Condensed, condense, mostSingly } from "./condense.ts";
 import { type FaultList, faultList } from "./faultList.ts";
+import { type PlacedReadings, placedReadings } from "./placedReadings.ts";
 import { inMm, isAcross, isAlong, lengthInWords } from "./placeOnBoard.ts";
 import type { WrittenReading } from "./readingColumns.ts";
-import type { Reading, Readings } from "./readings.ts";
+import type { Readings } from "./readings.ts";
 import type { ReadingsFile } from "./readingsFile.ts";
 import { shownSafely } from "./shownSafely.ts";
-import { typingSlips } from "./typingSlips.ts";
+import { type Slip, typingSlips } from "./typingSlips.ts";
 
 export type CheckedReadings =
   | { readonly outcome: "checked"; readonly readings: Readings }
@@ -34,7 +36,10 @@ export function checkReadings(file: ReadingsFile, instrument: Instrument, gauge:
   const lines = linesAcross(file, instrument, faults);
   const told = new Set<string>();
   const once = (what: string) => !told.has(what) && told.add(what) !== undefined;
-  const readings: Reading[] = [];
+  const placed = placedReadings(
+    file,
+    lines.map(({ name }) => name),
+  );
 
   for (let i = 0; i < file.readings.count; i++) {
     const written = file.readings.at(i);
@@ -51,24 +56,27 @@ export function checkReadings(file: ReadingsFile, instrument: Instrument, gauge:
     const acrossIsRight = isAcross(instrument, xMm, yMm);
     if (!acrossIsRight && (file.layout === "list" || once(`column ${written.column}`)))
       tellAcross(written, xMm, yMm, file, instrument, faults);
-    if (acrossIsRight && heightIsRight)
-      readings.push({
-        row: written.row,
-        xMm,
-        yMm,
-        gaugeMm,
-        line: line?.name ?? null,
-        mark: written.mark,
-        setup: written.setup,
-      });
+    placed.xMm[i] = xMm;
+    placed.yMm[i] = yMm;
+    placed.gaugeMm[i] = gaugeMm;
   }
-
-  if (faults.total() === 0) tellSlips(readings, file, faults);
   if (faults.total() > 0) return { outcome: "faulty", faults: faults.finish() };
+
+  const isScan = placed.count > mostSingly;
+  const { readings, slips } = isScan ? condense(placed, instrument) : eachReading(placed);
+  tellSlips(slips, file, faults);
+  if (faults.total() > 0) return { outcome: "faulty", faults: faults.finish() };
+  const setups = file.setups.length > 0 ? file.setups : [""];
   return {
     outcome: "checked",
-    readings: { stage: "checked", readings, setups: file.setups.length > 0 ? file.setups : [""] },
+    readings: { stage: "checked", readings, setups, ...(isScan ? { condensedFrom: placed.count } : {}) },
   };
+}
+
+/** Every one as it is. */
+function eachReading(placed: PlacedReadings): Condensed {
+  const readings = Array.from({ length: placed.count }, (_, i) => placed.at(i));
+  return { readings, slips: typingSlips(readings) };
 }
 
 function tellNoAcross(file: ReadingsFile, faults: FaultList): void {
@@ -171,9 +179,9 @@ export function tellAcross(
   );
 }
 
-/** All readings have passed, so that they stand in the order of the file. */
-function tellSlips(readings: readonly Reading[], file: ReadingsFile, faults: FaultList): void {
-  for (const { at, neighbours } of typingSlips(readings)) {
+/** Slips by the index of the reading in the file. */
+export function tellSlips(slips: readonly Slip[], file: ReadingsFile, faults: FaultList): void {
+  for (const { at, neighbours } of slips) {
     const slip = file.readings.at(at);
     const beside = neighbours.map((i) => file.readings.at(i)).map(({ height, row }) => `${height} (line ${row})`);
     faults.add(

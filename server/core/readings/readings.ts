@@ -34,6 +34,8 @@ export type Readings = {
   readonly readings: readonly Reading[];
   /** Labels of the set-ups in the order of the file; [""] where the file names none. */
   readonly setups: readonly string[];
+  /** How many of the file's readings were brought together in these (condense.ts); absent where each is one of the file's. */
+  readonly condensedFrom?: number;
 };
 
 export type ThicknessReading = {

@@ -8,7 +8,7 @@
  */
 import type { Reading } from "./readings.ts";
 
-const certainlyWrongMm = 10;
+export const certainlyWrongMm = 10;
 
 /** Places in the list of readings: the slip and two neighbours along the line. */
 export type Slip = { readonly at: number; readonly neighbours: readonly [number, number] };

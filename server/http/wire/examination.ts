@@ -47,7 +47,19 @@ const instrument = z.object({
 });
 
 const readings = z.object({
-  count: z.number().int(),
+  count: z.number().int().openapi({ description: "Readings in the file." }),
+  condensedTo: z
+    .number()
+    .int()
+    .nullable()
+    .openapi({
+      description:
+        "Of more than 100,000 readings those in one small cell of the board are brought together to their mean: how many means. " +
+        "`points` holds these then, each with the row of the first reading in it. Null: every reading by itself.",
+    }),
+  pointsTold: z
+    .enum(["all", "few", "none"])
+    .openapi({ description: "Which readings `points` holds: see the query parameter `points`." }),
   crosslines: z.number().int(),
   lines: z.number().int(),
   setups: z.number().int(),

@@ -24,6 +24,8 @@ export const smallExamination: Examination = {
     crosslines: 11,
     lines: 7,
     setups: 1,
+    condensedTo: null,
+    pointsTold: "all",
     repeatSdMm: null,
     drift: null,
     hiddenRutMm: null,
