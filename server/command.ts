@@ -5,19 +5,23 @@
  * but the answer on standard output. Files are read chunk by chunk; `-` is standard input.
  */
 import { createReadStream } from "node:fs";
+import { dirname, resolve } from "node:path";
 import { Readable } from "node:stream";
 import { pipeline } from "node:stream/promises";
 import { parseArgs } from "node:util";
 import { emptyGrid, gridReadings } from "./core/board/emptyGrid.ts";
-import { readSettings } from "./core/board/readSettings.ts";
+import { plainKey, readSettings } from "./core/board/readSettings.ts";
 import { resolveInstrument } from "./core/board/resolveInstrument.ts";
 import type { SettingEntry } from "./core/board/settings.ts";
 import { settingTable } from "./core/board/settingTable.ts";
 import { type Fault, faultInWords } from "./core/fault.ts";
+import { readingsFileReader } from "./core/readings/readReadingsFile.ts";
+import { surveyRail } from "./core/surveyRail.ts";
 import { type ChunkTaker, examinerFor } from "./examiner.ts";
 import { loadInstrumentTable } from "./instrumentTable.ts";
 import { examinationAsJson } from "./reports/examinationAsJson.ts";
 import { plainText } from "./reports/plainText.ts";
+import { railProfileCsv } from "./reports/railProfileCsv.ts";
 import { settingsHelp } from "./reports/settingsHelp.ts";
 import { settingsFromOutside } from "./settingsFromOutside.ts";
 import { version } from "./version.ts";
@@ -27,9 +31,15 @@ boardtrue examine READINGS.csv --instrument cello [--thickness THICKNESS.csv]
                   [--set key=value …] [--json [--no-points]]
     What the board needs, from height readings on a grid.
     READINGS.csv or THICKNESS.csv may be - for standard input.
+    --set rail_error=RAIL.csv takes the rail's own error off the readings.
 
 boardtrue grid --instrument cello [--readings 77] [--set key=value …]
     An empty grid to fill in at the bench (CSV).
+
+boardtrue rail READINGS.csv [--set key=value …]
+    The rail's error profile (CSV), from a survey of a straightedge or a glass:
+    columns x and height, any number of passes. A bar with parallel edges, read
+    again turned over (its other edge up) as a second setup, needs not be straight.
 
 boardtrue serve
     The page, at http://127.0.0.1:4870/ (another port: set PORT).
@@ -87,11 +97,11 @@ async function run([task, ...words]: readonly string[]): Promise<void> {
     case "--version":
       return print([`${version}\n`]);
     case "rail":
-      throw new WrongCall("rail is not in this version: it takes no survey of a straightedge yet.");
+      return printRailProfile(words);
     case undefined:
-      throw new WrongCall("Say what to do: examine, grid, serve, help or version.");
+      throw new WrongCall("Say what to do: examine, grid, rail, serve, help or version.");
     default:
-      throw new WrongCall(`"${task}" is not known: examine, grid, serve, help or version.`);
+      throw new WrongCall(`"${task}" is not known: examine, grid, rail, serve, help or version.`);
   }
 }
 
@@ -123,12 +133,51 @@ async function examineFiles(words: readonly string[]): Promise<void> {
   const examining = examinerFor(loadInstrumentTable(), version)();
   await readFile(readingsPath, examining.readings);
   if (values.thickness !== undefined) await readFile(values.thickness, examining.openThickness());
+  const railPath = railPathFrom(settings, examining.settingsInReadings(), readingsPath);
+  if (railPath !== null) await readFile(railPath, examining.openRail());
   const examined = examining.finish(settings);
   if (examined.outcome === "faulty") throw faulty(examined.faults);
   const { examination } = examined;
   await print(
     values.json ? examinationAsJson(examination, { points: !values["no-points"] }) : [plainText(examination)],
   );
+}
+
+/**
+ * The rail's profile that a setting names: on the command line as seen from the working folder, in a readings file as seen from
+ * where that file lies.
+ */
+function railPathFrom(
+  settings: readonly SettingEntry[],
+  inReadings: readonly SettingEntry[],
+  readingsPath: string,
+): string | null {
+  const named = (entries: readonly SettingEntry[]) =>
+    entries.findLast(({ key, value }) => plainKey(key) === "rail_error" && value.trim() !== "")?.value.trim();
+  const given = named(settings);
+  if (given !== undefined) return given;
+  const written = named(inReadings);
+  if (written === undefined) return null;
+  return readingsPath === "-" ? written : resolve(dirname(readingsPath), written);
+}
+
+async function printRailProfile(words: readonly string[]): Promise<void> {
+  const { values, positionals } = parsed(() =>
+    parseArgs({
+      args: [...words],
+      allowPositionals: true,
+      options: { set: { type: "string", multiple: true }, help: { type: "boolean" } },
+    }),
+  );
+  if (values.help) return print([help]);
+  const [surveyPath, ...others] = positionals;
+  if (surveyPath === undefined) throw new WrongCall("rail needs the survey: boardtrue rail READINGS.csv");
+  if (others.length > 0) throw new WrongCall(`rail takes one file; what is "${others[0]}"?`);
+  const reader = readingsFileReader();
+  await readFile(surveyPath, reader);
+  const surveyed = surveyRail(reader.finish(), settingsFrom(undefined, values.set));
+  if (surveyed.outcome === "faulty") throw faulty(surveyed.faults);
+  await print([railProfileCsv(surveyed.survey)]);
 }
 
 async function printEmptyGrid(words: readonly string[]): Promise<void> {

@@ -5,22 +5,26 @@
  */
 import type { Instrument } from "./board/instrument.ts";
 import type { Gauge } from "./board/settings.ts";
+import type { Drift } from "./compensation/drift.ts";
+import { pullUncertaintyMm } from "./compensation/pull.ts";
 import type { Decision } from "./examination.ts";
+import { coverageFactor } from "./units.ts";
 
-type Given = { readonly instrument: Instrument; readonly gauge: Gauge; readonly isTipGiven: boolean };
+type Given = {
+  readonly instrument: Instrument;
+  readonly gauge: Gauge;
+  readonly isTipGiven: boolean;
+  readonly drift: Drift | null;
+};
 
-export function cautionsFor({ instrument, gauge, isTipGiven }: Given, decision: Decision): readonly string[] {
+export function cautionsFor({ instrument, gauge, isTipGiven, drift }: Given, decision: Decision): readonly string[] {
   const woodGoes = decision === "dress" || decision === "shape" || decision === "borderline" || decision === "replace";
   return [
     ...(isTipGiven
       ? []
       : ["Nobody said how big the gauge's tip is: it was taken for a point. A ball reads high on the slopes."]),
-    ...(gauge.tension === "unknown"
-      ? ["Nobody said whether the strings were at pitch while measuring: their pull changes the hollow."]
-      : []),
-    ...(gauge.tension === "off"
-      ? ["Measured with the strings slack: at pitch the board may be a little more hollow."]
-      : []),
+    ...ofStrings(gauge, instrument),
+    ...ofDrift(drift),
     ...(decision === "replace" && instrument.edgeLimitMm.source !== "given"
       ? [
           "The least thickness is this program's own default: confirm it as your workshop's limit before you tell a customer that the board is at its end.",
@@ -41,4 +45,39 @@ export function cautionsFor({ instrument, gauge, isTipGiven }: Given, decision: 
       : []),
     "This is a reading of one board on one day: no valuation and no certificate. Local rules and qualified practice come first.",
   ];
+}
+
+function ofStrings(gauge: Gauge, instrument: Instrument): readonly string[] {
+  const lessCertain = `± ${(coverageFactor * pullUncertaintyMm(gauge, instrument)).toFixed(2)} mm`;
+  switch (gauge.tension) {
+    case "on":
+      return [];
+    case "unknown":
+      return [
+        `Nobody said whether the strings were at pitch while measuring: their pull changes the hollow, so that hollows are less certain by ${lessCertain}.`,
+      ];
+    case "off":
+      return gauge.pull === null
+        ? [
+            `Measured with the strings slack: at pitch the board may be a little more hollow; hollows are less certain by ${lessCertain}. Lay a straightedge under both outer strings, at pitch and slack, and give the differences as pull_lowest and pull_highest.`,
+          ]
+        : [
+            "Measured with the strings slack, and brought to pitch by the pull that was measured under the outer strings.",
+          ];
+  }
+}
+
+/** A drift of more than this is worth finding the cause of, mm: what a careful rail is good for (from memory). */
+const largeDriftMm = 0.02;
+
+function ofDrift(drift: Drift | null): readonly string[] {
+  if (drift === null || Math.abs(drift.mm) <= largeDriftMm) return [];
+  const by = `${Math.abs(drift.mm).toFixed(2)} mm`;
+  return drift.corrected
+    ? [
+        `The gauge drifted by ${by} while the board was read. It was taken out as if it had come evenly: see what moved (the rail's stand, the cradle, the neck), and read again what is close to a limit.`,
+      ]
+    : [
+        `Places read again differ as if the gauge had drifted by ${by}, but too few were read again to be sure, and nothing was taken out: read three or more again at the end.`,
+      ];
 }

@@ -89,7 +89,16 @@ function stillToMeasure({ planing, thickness, wornPlaces, verdict }: Examination
 function boardSentence({ instrument, readings }: Examination): string {
   const name = `${instrument.kind.charAt(0).toUpperCase()}${instrument.kind.slice(1)} ${instrument.size}`;
   const grid = `${counted(readings.lines, "line")}, ${counted(readings.crosslines, "crossline")}`;
-  return `${name}; ${counted(readings.count, "reading")} on ${grid}.`;
+  const setups = readings.setups === 1 ? "" : `, in ${counted(readings.setups, "set-up")}`;
+  return `${name}; ${counted(readings.count, "reading")} on ${grid}${setups}.${driftSentence(readings)}`;
+}
+
+function driftSentence({ drift }: Examination["readings"]): string {
+  if (drift === null) return "";
+  const again = `${counted(drift.checks, "place")} read again`;
+  return drift.corrected
+    ? ` The gauge drifted by ${depth(Math.abs(drift.mm))} (${again}); that is taken out.`
+    : ` ${again}: no drift beyond the readings' scatter.`;
 }
 
 /** What the reason says, then its number and the limit with where that comes from: a default must be seen to decide. */

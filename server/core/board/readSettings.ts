@@ -137,7 +137,8 @@ function pullFaults(said: ReadonlyMap<string, Said>, written: ReadonlySet<string
   ];
 }
 
-function plainKey(key: string): string {
+/** "Rail error" and "rail-error" are `rail_error`. */
+export function plainKey(key: string): string {
   return key
     .trim()
     .toLowerCase()

@@ -8,12 +8,10 @@
  *   z = height of its place + b·t,   b = Σ (t − mean t of the place)(z − mean z of the place) / Σ (t − mean t of the place)²
  *
  * by least squares over those places; where each was read twice that is the line through zero of re-read less first against
- * the time between them. Readings scatter by s about it, and u(b) = s / √Σ (t − mean t)².
+ * the time between them. Readings scatter by s about it (scatter.ts), and u(b) = s / √Σ (t − mean t)².
  *
- * Few repeats can agree by chance: s is taken together with what is usual, 0.01 mm (half of ±0.02 mm, what a careful rail is
- * good for; from memory) or the gauge's resolution as a rectangle (δ/√12) where that is coarser, as if that had come from four
- * more degrees of freedom. The drift is taken out where |b| > t·u(b), t Student's for 95 % and all these degrees (JCGM
- * 100:2008, G.3): from 0.04 mm on where one place was read again at the end, 0.02 where three were.
+ * The drift is taken out where |b| > t·u(b), t Student's for 95 % and the degrees of freedom of s (JCGM 100:2008, G.3): from
+ * 0.04 mm on where one place was read again at the end, 0.02 where three were.
  *
  * Left uncertain, standard, in the difference of two heights read at any two times (E (t₁ − t₂)² = 1/6):
  *
@@ -26,6 +24,7 @@ import type { Gauge } from "../board/settings.ts";
 import { tQuantile } from "../maths/quantiles.ts";
 import type { Reading, Readings } from "../readings/readings.ts";
 import { type CheckedPlace, checkedPlaces } from "./checkedPlaces.ts";
+import { scatterOf } from "./scatter.ts";
 
 export type Drift = {
   /** Readings marked `check` at places that were read before. */
@@ -43,8 +42,6 @@ export type WithoutDrift = {
   readonly driftUMm: number;
 };
 
-const usualScatterMm = 0.01;
-const usualFreedom = 4;
 const confidence = 0.95;
 
 export function withoutDrift(readings: Readings, gauge: Gauge): WithoutDrift {
@@ -108,10 +105,9 @@ function slopeOf(
   }
   const mm = products / timeSquares;
   const leftSquares = Math.max(0, heightSquares - mm * products);
-  const usualMm = Math.max(usualScatterMm, gauge.resolutionMm / Math.sqrt(12));
-  const scatterMm = Math.sqrt((leftSquares + usualFreedom * usualMm ** 2) / (freedom + usualFreedom));
+  const { scatterMm, freedom: allFreedom } = scatterOf(leftSquares, freedom, gauge);
   const u = scatterMm / Math.sqrt(timeSquares);
-  const corrected = Math.abs(mm) > tQuantile((1 + confidence) / 2, freedom + usualFreedom) * u;
+  const corrected = Math.abs(mm) > tQuantile((1 + confidence) / 2, allFreedom) * u;
   return { setup, mm, u, corrected };
 }
 

@@ -17,7 +17,7 @@ const decisions: readonly Decision[] = [
   "cause",
 ];
 const textFor = (decision: Decision, gauge: Gauge = pointGauge, instrument = violin): string =>
-  cautionsFor({ instrument, gauge, isTipGiven: true }, decision).join("\n");
+  cautionsFor({ instrument, gauge, isTipGiven: true, drift: null }, decision).join("\n");
 
 /** Decisions under which a caution with these words is told. */
 const under = (words: string) => decisions.filter((decision) => textFor(decision).includes(words));
@@ -50,12 +50,26 @@ describe("a caution", () => {
 
   test("about the strings' pull tells slack strings and strings of which nobody spoke", () => {
     expect(textFor("leave", { ...pointGauge, tension: "on" })).not.toMatch(/strings (were|slack)/);
-    expect(textFor("leave", { ...pointGauge, tension: "off" })).toContain("strings slack");
-    expect(textFor("leave", { ...pointGauge, tension: "unknown" })).toContain("Nobody said");
+    // Violin: 2 · 0.2/√3 and 2 · 0.2/√6.
+    expect(textFor("leave", { ...pointGauge, tension: "off" })).toMatch(/strings slack: .* ± 0\.23 mm/);
+    expect(textFor("leave", { ...pointGauge, tension: "unknown" })).toMatch(/Nobody said .* ± 0\.16 mm/);
+    const pull = { lowestMm: 0.1, highestMm: 0.1 };
+    expect(textFor("leave", { ...pointGauge, tension: "off", pull })).toContain("brought to pitch");
+  });
+
+  test("about a drift of more than 0.02 mm says by how much, and whether it was taken out", () => {
+    const told = (mm: number, corrected: boolean) =>
+      cautionsFor(
+        { instrument: violin, gauge: pointGauge, isTipGiven: true, drift: { checks: 3, mm, corrected } },
+        "leave",
+      ).join();
+    expect(told(-0.034, true)).toContain("drifted by 0.03 mm while the board was read. It was taken out");
+    expect(told(0.034, false)).toContain("nothing was taken out");
+    expect(told(-0.02, true)).not.toContain("drifted");
   });
 
   test("that the tip was taken for a point stands where nobody said how big it is", () => {
-    const given = { instrument: violin, gauge: pointGauge };
+    const given = { instrument: violin, gauge: pointGauge, drift: null };
     expect(cautionsFor({ ...given, isTipGiven: false }, "leave").join()).toContain("taken for a point");
     expect(cautionsFor({ ...given, isTipGiven: true }, "leave").join()).not.toContain("taken for a point");
   });
