@@ -10,7 +10,7 @@ import { minimise } from "../maths/linearProgram.ts";
 import { type Arc, tiesOf } from "./arc.ts";
 import type { Ground } from "./ground.ts";
 import { type Placement, type PlacementBounds, placementNames } from "./targetSurface.ts";
-import type { CutRow } from "./workingRows.ts";
+import { type CutRow, offenceMm } from "./workingRows.ts";
 
 export type LinearCut = {
   readonly ground: Ground;
@@ -93,6 +93,18 @@ export function solveLinearCut(task: LinearCut, startAt: Touching | undefined): 
     pressure: pressureOn(coefficients, optimum.multipliers),
     touching: { rows: rowCount, constraints: optimum.touching },
   };
+}
+
+/** Whether a step breaks any of the rows after the first `known`, as the straight line has it. */
+export function offendsBeyond(task: LinearCut, step: LinearStep, known: number): boolean {
+  return task.rows.slice(known).some(({ place, holds }, k) => {
+    let risenMm = 0;
+    placementNames.forEach((name, j) => {
+      risenMm += task.slopes[(known + k) * tColumn + j] * (step.placement[name] - task.placement[name]);
+    });
+    const lackMm = holds === "floor" ? risenMm : -risenMm - (holds === "ceiling" ? step.deepestMm : 0);
+    return lackMm > roomMm(task, place, holds) + offenceMm;
+  });
 }
 
 /** How far a row is from being broken before any change. */

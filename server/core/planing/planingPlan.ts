@@ -52,14 +52,12 @@ const hairMm = 1e-4;
 
 /** Null where no target within the bounds lies below the present surface. */
 export function planBoard(task: PlanTask): CutPlan | null {
-  const counted = task.places.map((place): CutPlace => ({ ...place, spareMm: 0, capMm: null }));
-  const held = [...task.outlinePlaces, ...task.sparePlaces].map(
-    (place): CutPlace => ({ ...place, spareMm: null, capMm: null }),
-  );
-  const least = smallestDeepestCut(toSolve(task, counted));
+  const read = task.places.map(counted);
+  const beyond = [...task.outlinePlaces, ...task.sparePlaces].map(held);
+  const least = smallestDeepestCut(toSolve(task, read));
   if (least === null) return null;
   const leastDeepestMm = least.deepestMm;
-  const shallowest = leastCut(toSolve(task, [...counted, ...held], least.start));
+  const shallowest = leastCut(toSolve(task, [...read, ...beyond], least.start));
   if (shallowest.outcome === "impossible") return null;
   const shallowestPlan = asPlan(task, shallowest, "deepest cut", leastDeepestMm);
   let berthMm = task.spareUMm(shallowestPlan);
@@ -69,7 +67,7 @@ export function planBoard(task: PlanTask): CutPlan | null {
     const capped = task.sparePlaces.map(
       (place): CutPlace => ({ ...place, spareMm: null, capMm: place.spareMm - berthMm - hairMm }),
     );
-    const keeping = leastCut(toSolve(task, [...counted, ...held, ...capped], shallowest.placement));
+    const keeping = leastCut(toSolve(task, [...read, ...beyond, ...capped], shallowest.placement));
     if (keeping.outcome === "impossible") break;
     const plan = asPlan(task, keeping, "thinnest place", leastDeepestMm);
     const uMm = task.spareUMm(plan);
@@ -97,9 +95,7 @@ export function mostToSpare(task: PlanTask, plan: CutPlan): MostToSpare | null {
 
 /** The plan that leaves the thinnest place thickest, however deep it cuts elsewhere. */
 function thickestPlan(task: PlanTask, start: Placement): CutPlan | null {
-  const uncounted = [...task.places, ...task.outlinePlaces].map(
-    (place): CutPlace => ({ ...place, spareMm: null, capMm: null }),
-  );
+  const uncounted = [...task.places, ...task.outlinePlaces].map(held);
   const spared = task.sparePlaces.map((place): CutPlace => ({ ...place, capMm: null }));
   const found = leastCut({ ...toSolve(task, [...uncounted, ...spared], start), plainWithinMm: null });
   return found.outcome === "found" ? asPlan(task, found, "thinnest place", found.deepestMm) : null;
@@ -113,8 +109,19 @@ function asPlan(task: PlanTask, found: Found, spares: CutPlan["spares"], leastDe
 /** The deepest cut of the same task if some readings were not there (a worn place left or filled). */
 export function deepestCutWithoutMm(task: PlanTask, plan: CutPlan, left: ReadonlySet<WornReading>): number | null {
   const kept = task.places.filter((place) => !place.readings.some((reading) => left.has(reading)));
-  const counted = kept.map((place): CutPlace => ({ ...place, spareMm: 0, capMm: null }));
-  return smallestDeepestCut(toSolve(task, counted, plan.placement))?.deepestMm ?? null;
+  return smallestDeepestCut(toSolve(task, kept.map(counted), plan.placement))?.deepestMm ?? null;
+}
+
+type Standing = Place & { readonly presentMm: number };
+
+/** A place whose cut counts towards the deepest. */
+function counted({ xMm, yMm, presentMm }: Standing): CutPlace {
+  return { xMm, yMm, presentMm, spareMm: 0, capMm: null };
+}
+
+/** A place that only holds the target down. */
+function held({ xMm, yMm, presentMm }: Standing): CutPlace {
+  return { xMm, yMm, presentMm, spareMm: null, capMm: null };
 }
 
 function greatest(numbers: readonly number[]): number {

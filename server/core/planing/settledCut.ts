@@ -9,7 +9,7 @@
 import type { SurfaceShape } from "../surface/idealSurface.ts";
 import type { Arc } from "./arc.ts";
 import { cutsOn, deepestOver, type Ground, shortfallMm } from "./ground.ts";
-import { type LinearStep, solveLinearCut, type Touching } from "./linearCut.ts";
+import { type LinearCut, type LinearStep, offendsBeyond, solveLinearCut, type Touching } from "./linearCut.ts";
 import {
   type Placement,
   type PlacementBounds,
@@ -66,6 +66,7 @@ export function settle(task: SettleTask, start: Placement, earlier?: WorkingRows
   for (let round = 0; round < mostRounds && reach > leastReach; round += 1) {
     const solved = solveAbout(task, placement, shape, cutsMm, rows, reach, touching);
     if (solved === null) return settled;
+    const isTriedOnAll = solved.rows === rows;
     rows = solved.rows;
     touching = solved.step.touching;
     const deepestMm = deepestOver(ground, solved.cutsMm) + shortfallMm(solved.cutsMm, allowanceMm);
@@ -74,12 +75,15 @@ export function settle(task: SettleTask, start: Placement, earlier?: WorkingRows
       settled = { ...solved, deepestMm };
       ({ placement, shape, cutsMm } = solved);
     } else reach /= 3;
-    if (isStill) break;
+    if (isStill && isTriedOnAll) break;
   }
   return settled;
 }
 
-/** The linear programme about a target, with every row that its answer offends against taken in. */
+/**
+ * The linear programme about a target, with every row that its answer offends against taken in. Rows that the target offends
+ * against only because it is curved join too, but wait for the next programme.
+ */
 function solveAbout(
   task: SettleTask,
   placement: Placement,
@@ -95,22 +99,41 @@ function solveAbout(
     keepDeepestMm: task.second.keepDeepestMm,
     slopes: weighed(task.second.places, gradientAt),
   };
-  let rows = earlier;
-  let touching = startAt;
-  for (;;) {
-    const slopes = new Float64Array(rows.rows.length * placementNames.length);
-    rows.rows.forEach(({ place }, k) => {
+  const slopesAt = ({ rows }: WorkingRows): Float64Array => {
+    const slopes = new Float64Array(rows.length * placementNames.length);
+    rows.forEach(({ place }, k) => {
       gradientAt({ xMm: ground.xMm[place], yMm: ground.yMm[place] }, slopes, k * placementNames.length);
     });
-    const linear = { ground, rows: rows.rows, slopes, cutsMm, placement, bounds, allowanceMm, arc, reach, second };
+    return slopes;
+  };
+  let rows = earlier;
+  let slopes = slopesAt(rows);
+  let touching = startAt;
+  for (;;) {
+    const linear: LinearCut = {
+      ground,
+      rows: rows.rows,
+      slopes,
+      cutsMm,
+      placement,
+      bounds,
+      allowanceMm,
+      arc,
+      reach,
+      second,
+    };
     const step = solveLinearCut(linear, touching);
     if (step === null) return null;
     const next = withinBounds(step.placement, bounds);
     const nextShape = targetShape(frame, next);
     const nextCutsMm = cutsOn(ground, frame.unworn.plan, nextShape);
+    const found = { placement: next, shape: nextShape, cutsMm: nextCutsMm, step };
     const more = rows.joinedBy(nextCutsMm, step.deepestMm);
-    if (more === null) return { placement: next, shape: nextShape, cutsMm: nextCutsMm, rows, step };
+    if (more === null) return { ...found, rows };
+    const known = rows.rows.length;
     rows = more;
+    slopes = slopesAt(rows);
+    if (!offendsBeyond({ ...linear, rows: rows.rows, slopes }, step, known)) return { ...found, rows };
     touching = step.touching;
   }
 }

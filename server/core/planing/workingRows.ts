@@ -15,7 +15,7 @@ import { type Ground, patches } from "./ground.ts";
 export type CutRow = { readonly place: number; readonly holds: "floor" | "ceiling" | "cap" };
 
 /** An offence below this is rounding, mm. */
-const offenceMm = 1e-8;
+export const offenceMm = 1e-8;
 
 export type WorkingRows = {
   readonly rows: readonly CutRow[];
