@@ -89,12 +89,13 @@ function describe(cells: readonly Cell[], places: readonly PlaceRead[], sign: 1 
   const u =
     coverageFactor * wearUncertaintyMm(surface, gauge, deepestReading.xMm, deepestReading.yMm, deepest.repeats.length);
   const isOnString = sign > 0 && isNarrowOnString(deepestReading, map, instrument);
+  const kind = sign < 0 ? "hump" : kindOf(cells, members, isOnString, deepestReading, scene);
   return {
-    kind: sign < 0 ? "hump" : kindOf(cells, members, isOnString, deepestReading, scene),
+    kind,
     ...nameOf(instrument, deepestReading),
     depthMm,
     u,
-    atLeast: isOnString && tipMayHang(deepestReading, depthMm, u, instrument, gauge),
+    atLeast: isOnString && tipMayHang({ kind, deepest: deepestReading, depthMm, u }, instrument, gauge),
     isOnString,
     xMm,
     yMm,
@@ -132,25 +133,31 @@ function isNarrowOnString(deepest: WornReading, map: WearMap, instrument: Instru
 }
 
 /**
- * How much of its reach a ball certainly sinks to in a rut with a rounded bottom. One whose section is a wave, depth·(1 + cos)/2,
- * is bottomed down to b²/(2π²r), where the reach is b²/(8r): 4/π² of it. Any deeper, and the ball rests on its sides.
- */
-const surelyBottomed = 4 / Math.PI ** 2;
-
-/**
- * Whether a ball may hang in a rut of this depth. Where the rut's width was measured: the depth is one at which it could rest on
- * the rut's sides instead of its bottom, and no deeper than it can reach. On a slope the ball touches aside of its centre, so that
- * one rim is nearer. Where the width was not measured: a rut of usual width would stop the ball at this depth or deeper, so the
+ * Whether a ball may hang in a rut of this depth, on its rims or on its sides.
+ *
+ * Where the rut's width b was measured: at any depth from which the ball could rest on the sides, down to what it can reach. Of a
+ * rut with a rounded bottom (a wave, depth·(1 + cos)/2) it finds the bottom down to b²/(2π²r), b counted from the nearer rim: on a
+ * slope the ball touches aside of its centre. A pit pressed by a finger is wider than a rut, so that a ball which a rut would let in
+ * finds a pit's bottom. Where the width was not measured: a rut of usual width would stop the ball at this depth or deeper, so the
  * reading can't tell a shallow rut from a deep one.
  */
-function tipMayHang(deepest: WornReading, depthMm: number, u: number, instrument: Instrument, gauge: Gauge): boolean {
-  if (gauge.tipRadiusMm === 0) return false;
-  const rutMm = instrument.rutWidthMm;
-  const reach = reachMm(gauge.tipRadiusMm, rutMm.value);
-  if (!Number.isFinite(reach) || depthMm > reach + u) return false;
-  const toNearerRimMm = Math.max(0, rutMm.value / 2 - Math.abs(deepest.yMm - deepest.givenYMm));
-  return rutMm.source !== "given" || depthMm >= surelyBottomed * reachMm(gauge.tipRadiusMm, 2 * toNearerRimMm) - u;
+function tipMayHang(rut: Rut, instrument: Instrument, { tipRadiusMm }: Gauge): boolean {
+  if (tipRadiusMm === 0) return false;
+  const { value: widthMm, source } = instrument.rutWidthMm;
+  const reach = reachMm(tipRadiusMm, widthMm);
+  if (rut.depthMm > reach + rut.u || (reach === Number.POSITIVE_INFINITY && rut.kind !== "string rut")) return false;
+  if (source !== "given") return Number.isFinite(reach);
+  const nearerRimMm = Math.max(0, widthMm / 2 - Math.abs(rut.deepest.yMm - rut.deepest.givenYMm));
+  const bottomedMm = (2 * nearerRimMm ** 2) / (Math.PI ** 2 * tipRadiusMm);
+  return rut.depthMm >= bottomedMm - rut.u;
 }
+
+type Rut = {
+  readonly kind: PlaceKind;
+  readonly deepest: WornReading;
+  readonly depthMm: number;
+  readonly u: number;
+};
 
 /** Where the tip hangs somewhere along a string's rut, no deeper place on that rut was bottomed either. */
 function withRutsNotBottomed(places: readonly FoundPlace[]): FoundPlace[] {
