@@ -29,9 +29,10 @@ import { sparePlaces } from "./planing/sparePlaces.ts";
 import { isSamePlan, type TargetChoice, targetChoice, targetHollowsMm } from "./planing/targetChoice.ts";
 import { targetShape } from "./planing/targetSurface.ts";
 import { templatesCompared } from "./planing/templates.ts";
-import { patternOfReadings } from "./readings/patternOfReadings.ts";
+import { quickLookAtGaps, quickLookAtHeights } from "./quickLook/quickLook.ts";
+import { type Pattern, patternOfReadings } from "./readings/patternOfReadings.ts";
 import { repeatSdMm } from "./readings/repeats.ts";
-import { tooFewFault } from "./readings/tooFew.ts";
+import { isTooFewForSurvey, partOfBoardFault, tooFewToLookFault } from "./readings/tooFew.ts";
 import { unreadPath } from "./readings/unreadPath.ts";
 import { hollowAlongCentre, shapeOfBoard } from "./surface/shapeOfBoard.ts";
 import { fitUnwornSurface, type UnwornSurface } from "./surface/unwornSurface.ts";
@@ -50,7 +51,9 @@ export type Examined =
 export function examine(given: Given): Examined {
   const checked = checkGiven(given);
   if (checked.outcome === "faulty") return checked;
-  const seen = see(checked);
+  const pattern = patternOfReadings(checked.readings, checked.instrument);
+  if (checked.gaps || isTooFewForSurvey(checked.readings, pattern)) return lookQuickly(checked, pattern, given.version);
+  const seen = see(checked, pattern);
   if (seen.outcome === "faulty") return seen;
 
   const judgement = judge(seen, checked.instrument, checked.job);
@@ -64,11 +67,26 @@ export function examine(given: Given): Examined {
   return { outcome: "examined", examination: assemble(checked, seen, judgement, verdict, given.version) };
 }
 
+/** Gaps, or too few heights for a survey: what they tell all the same, and whether a survey is due. */
+function lookQuickly(checked: Checked, pattern: Pattern, version: string): Examined {
+  const { readings, gaps, rail, instrument, gauge, job } = checked;
+  const thickness = thicknessRemaining(checked.thickness, null, 0, instrument, gauge);
+  const task = { instrument, gauge, job, thickness };
+  const corrected = correctedReadings(readings, rail, instrument, gauge);
+  const look = gaps ? quickLookAtGaps(gaps, task) : quickLookAtHeights(corrected, pattern, task);
+  if (look === null) {
+    const fault = partOfBoardFault(readings, instrument) ?? tooFewToLookFault(readings, pattern);
+    return { outcome: "faulty", faults: [fault] };
+  }
+  const isTipGiven = gaps !== null || checked.isTipGiven;
+  const cautions = cautionsFor({ ...checked, isTipGiven, drift: corrected.drift }, look.verdict.decision);
+  return { outcome: "examined", examination: { version, ...look, cautions } };
+}
+
 /** What the readings show, whatever the workshop holds to be right: the unworn surface, and what is missing below it. */
-function see({ readings, rail, instrument, gauge, thickness }: Checked) {
-  const pattern = patternOfReadings(readings, instrument);
-  const tooFew = tooFewFault(readings, pattern, instrument);
-  if (tooFew) return { outcome: "faulty" as const, faults: [tooFew] };
+function see({ readings, rail, instrument, gauge, thickness }: Checked, pattern: Pattern) {
+  const part = partOfBoardFault(readings, instrument);
+  if (part) return { outcome: "faulty" as const, faults: [part] };
 
   const corrected = correctedReadings(readings, rail, instrument, gauge);
   const fitted = fitUnwornSurface(corrected.readings, instrument, gauge);

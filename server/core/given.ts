@@ -10,9 +10,11 @@ import { resolveInstrument } from "./board/resolveInstrument.ts";
 import { settingFault } from "./board/settingFault.ts";
 import type { Gauge, Job, SettingEntry, Settings } from "./board/settings.ts";
 import type { Fault } from "./fault.ts";
+import { checkGaps } from "./readings/checkGaps.ts";
 import { type CheckedRail, checkRail } from "./readings/checkRail.ts";
 import { checkReadings } from "./readings/checkReadings.ts";
 import { checkThickness } from "./readings/checkThickness.ts";
+import type { Gaps } from "./readings/gaps.ts";
 import type { RailProfile } from "./readings/railProfile.ts";
 import type { Readings, ThicknessReading } from "./readings/readings.ts";
 import type { RailFile } from "./readings/readRailFile.ts";
@@ -38,7 +40,10 @@ export type Checked = {
   readonly gauge: Gauge;
   readonly job: Job;
   readonly isTipGiven: boolean;
+  /** No reading at all where the file holds gaps. */
   readonly readings: Readings;
+  /** Gaps under a straightedge or a template; null where the file holds heights. */
+  readonly gaps: Gaps | null;
   readonly rail: RailProfile | null;
   readonly thickness: readonly ThicknessReading[];
 };
@@ -65,11 +70,12 @@ export function checkGiven(given: Given): Checked | { readonly outcome: "faulty"
 
   const { gauge, job } = read.settings;
   const { instrument } = resolved;
-  const readings = checkReadings(given.readings, instrument, gauge);
+  const readings = checkedReadings(given.readings, read.settings, instrument);
   const thickness = given.thickness
     ? checkThickness(given.thickness, instrument)
     : { outcome: "checked" as const, thickness: [] };
-  const rail = checkedRail(given, read.settings, readings.outcome === "checked" ? readings.readings : null, instrument);
+  const heights = readings.outcome === "checked" && readings.gaps === null ? readings.readings : null;
+  const rail = checkedRail(given, read.settings, heights, instrument);
   if (readings.outcome === "faulty" || thickness.outcome === "faulty" || rail.outcome === "faulty") {
     return {
       outcome: "faulty",
@@ -91,9 +97,28 @@ export function checkGiven(given: Given): Checked | { readonly outcome: "faulty"
     job,
     isTipGiven,
     readings: readings.readings,
+    gaps: readings.gaps,
     rail: rail.profile,
     thickness: thickness.thickness,
   };
+}
+
+type HeightsOrGaps =
+  | { readonly outcome: "checked"; readonly readings: Readings; readonly gaps: Gaps | null }
+  | { readonly outcome: "faulty"; readonly faults: readonly Fault[] };
+
+/** From one leaf of a feeler gauge to the next, mm, unless `resolution` says otherwise. From memory. */
+const usualStepMm = 0.05;
+
+function checkedReadings(file: ReadingsFile, { gauge, given }: Settings, instrument: Instrument): HeightsOrGaps {
+  if (file.gaps === null) {
+    const heights = checkReadings(file, instrument, gauge);
+    return heights.outcome === "faulty" ? heights : { ...heights, gaps: null };
+  }
+  const stepMm = given.has("resolution") ? gauge.resolutionMm : usualStepMm;
+  const checked = checkGaps(file, instrument, gauge, stepMm);
+  if (checked.outcome === "faulty") return checked;
+  return { ...checked, readings: { stage: "checked", readings: [], setups: [""] } };
 }
 
 /** No profile at all is fine; but where the settings name one, it has to come with the readings. */

@@ -4,7 +4,7 @@
  * In: the examination. Out: text of at most 80 columns, ending in a line break. Lengths in mm, rounded by words.ts.
  * Nothing is worked out here: every number and every reason comes from the core.
  */
-import type { Change, Examination, Reason, Thickness, WornPlace } from "../core/examination.ts";
+import type { Change, Examination, QuickAnswer, Reason, Thickness, WornPlace } from "../core/examination.ts";
 import type { Quantity } from "../core/units.ts";
 import { deepestInWords } from "./verdictLine.ts";
 import {
@@ -26,16 +26,17 @@ import {
 const widthChars = 80;
 
 export function plainText(examination: Examination): string {
+  const isQuickLook = examination.verdict.quickLook !== null;
   return [
     wrapped(verdictSentence(examination), widthChars),
     wrapped(boardSentence(examination), widthChars),
     section("Why", examination.verdict.reasons.map(reasonLine)),
-    section("Deepest place", deepestLines(examination)),
+    isQuickLook ? "" : section("Deepest place", deepestLines(examination)),
     section("Other worn places", otherPlaces(examination).map(wornPlaceLine)),
-    hollowTable(examination),
+    examination.surface.hollows.length === 0 ? "" : hollowTable(examination),
     section("Camber", camberLines(examination)),
-    section("Least wood", planingLines(examination)),
-    section("Thickness", thicknessLines(examination)),
+    isQuickLook ? "" : section("Least wood", planingLines(examination)),
+    isQuickLook && examination.thickness === null ? "" : section("Thickness", thicknessLines(examination)),
     section("What would change this", examination.verdict.wouldChange.map(changeLine)),
     section("Next reading", nextReadingLines(examination)),
     section("Mind", examination.cautions),
@@ -45,8 +46,17 @@ export function plainText(examination: Examination): string {
     .concat("\n");
 }
 
+const quickSentence: Readonly<Record<QuickAnswer, string>> = {
+  "sound where looked":
+    "Sound where looked: every hollow and radius read here is right beyond its uncertainty. What was not read is not judged.",
+  "dressing likely":
+    "Dressing likely: something read here is out of its range. Survey the whole board before any wood goes.",
+  "survey fully": "Survey fully: a quick look does not settle it.",
+};
+
 function verdictSentence(examination: Examination): string {
   const { verdict, planing, thickness } = examination;
+  if (verdict.quickLook !== null) return quickSentence[verdict.quickLook];
   const cut = planing === null ? null : `${planing.atLeast ? "at least " : ""}${quantity(planing.planeOffMm)}`;
   const left = thickness === null ? null : `${quantity(thickness.edgeAfterMm)} at the thinnest edge`;
   const limit = thickness === null ? "" : ` (limit ${depth(thickness.limitMm)})`;
@@ -197,7 +207,9 @@ function thicknessLines({ thickness, planing }: Examination): string[] {
     `limit ${depth(thickness.limitMm)} at the edge`,
     ...(thickness.dressingsLeft === null
       ? []
-      : [`${counted(thickness.dressingsLeft, "dressing")} left after this one`]),
+      : [
+          `${counted(thickness.dressingsLeft, "dressing")} left ${planing === null ? "in it today" : "after this one"}`,
+        ]),
   ];
 }
 

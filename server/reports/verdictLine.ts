@@ -8,8 +8,8 @@ import { decisionInWords, depth, placeInWords, quantity } from "./words.ts";
 
 export function verdictLine({ verdict, deepest, planing, thickness }: Examination): string {
   return [
-    decisionInWords[verdict.decision],
-    deepest === null ? "no worn place" : `deepest ${deepestInWords(deepest)}`,
+    verdict.quickLook === null ? decisionInWords[verdict.decision] : `quick look: ${verdict.quickLook}`,
+    ...(verdict.quickLook === null ? [deepest === null ? "no worn place" : `deepest ${deepestInWords(deepest)}`] : []),
     ...(thickness === null
       ? ["thickness not measured"]
       : [

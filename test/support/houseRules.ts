@@ -2,7 +2,7 @@
  * The rules of the house, as a function: one source file in, its breaches out, each as a sentence.
  *
  * Imports go one way. On the server:
- *   core:  maths < board < readings < compensation < surface < wear < planing < thickness < examine and the files beside it
+ *   core:  maths < board < readings < compensation < surface < wear < planing < thickness < quick look < examine and the files beside it
  *          (units, fault and examination hold the words that all of core shares: any part may import them)
  *   then:  core < reports, records < files beside main < http < main, command, serve
  * In the page: chart < views < api < pages < main; of the server the page knows types only.
@@ -21,12 +21,13 @@ const layers: readonly { readonly name: string; readonly paths: RegExp; readonly
   { name: "wear", paths: /^server\/core\/wear\//, rank: 6 },
   { name: "planing", paths: /^server\/core\/planing\//, rank: 7 },
   { name: "thickness", paths: /^server\/core\/thickness\//, rank: 8 },
-  { name: "examine", paths: /^server\/core\/[^/]+$/, rank: 9 },
-  { name: "main, command and serve", paths: /^server\/(main\.ts|command\.ts|serve\.ts|boardtrue\.mjs)$/, rank: 13 },
-  { name: "reports", paths: /^server\/reports\//, rank: 10 },
-  { name: "records", paths: /^server\/records\//, rank: 10 },
-  { name: "http", paths: /^server\/http\//, rank: 12 },
-  { name: "files beside main", paths: /^server\/[^/]+$/, rank: 11 },
+  { name: "quick look", paths: /^server\/core\/quickLook\//, rank: 9 },
+  { name: "examine", paths: /^server\/core\/[^/]+$/, rank: 10 },
+  { name: "main, command and serve", paths: /^server\/(main\.ts|command\.ts|serve\.ts|boardtrue\.mjs)$/, rank: 14 },
+  { name: "reports", paths: /^server\/reports\//, rank: 11 },
+  { name: "records", paths: /^server\/records\//, rank: 11 },
+  { name: "http", paths: /^server\/http\//, rank: 13 },
+  { name: "files beside main", paths: /^server\/[^/]+$/, rank: 12 },
   { name: "chart", paths: /^web\/chart\//, rank: 20 },
   { name: "views", paths: /^web\/views\//, rank: 21 },
   { name: "api", paths: /^web\/api\.ts$/, rank: 22 },

@@ -1,5 +1,5 @@
 /**
- * A readings file, list or grid -> what is written in it, with every fault that its text alone can show.
+ * A readings file, list, grid or gaps -> what is written in it, with every fault that its text alone can show.
  *
  * Bytes may come in pieces cut anywhere; the answer is the same. Empty heights are missing readings. See
  * columnHeading.ts for the names of columns, numberInCell.ts for numbers, settingLine.ts for `#` lines.
@@ -7,6 +7,7 @@
 import type { SettingEntry } from "../board/settings.ts";
 import { settingTable } from "../board/settingTable.ts";
 import { type FaultList, faultList } from "./faultList.ts";
+import { gapRows, type WrittenGap } from "./gapRows.ts";
 import { gridRows } from "./gridRows.ts";
 import { listRows } from "./listRows.ts";
 import type { ReadingsFile } from "./readingsFile.ts";
@@ -51,8 +52,7 @@ export function readingsFileReader(): ReadingsFileReader {
         return readingsFile([], null, only);
       }
       const read = table.read();
-      if (faults.total() === 0 && (read === null || read.written.readings.count === 0))
-        tellNothing(entries, read !== null, faults);
+      if (faults.total() === 0 && (read === null || countOf(read) === 0)) tellNothing(entries, read !== null, faults);
       return readingsFile(entries, read, faults);
     },
   };
@@ -60,7 +60,11 @@ export function readingsFileReader(): ReadingsFileReader {
 
 /** What stands under a header that could be read. */
 type ReadTable = { readonly layout: ReadingsLayout; readonly written: WrittenReadings; readonly rows: Rows };
-type Rows = { row(cells: readonly string[], line: number): void; setups(): readonly string[] };
+type Rows = {
+  row(cells: readonly string[], line: number): void;
+  setups(): readonly string[];
+  gaps?(): readonly WrittenGap[];
+};
 
 function readingsTable(entries: SettingEntry[], faults: FaultList): TableSink & { read(): ReadTable | null } {
   let header: Header | null = null;
@@ -77,7 +81,7 @@ function readingsTable(entries: SettingEntry[], faults: FaultList): TableSink & 
       const layout = readingsHeader(found, faults);
       if (layout === null) return false;
       const written = writtenReadings(found.delimiter !== ",", faults);
-      const rows = layout.layout === "list" ? listRows(layout, found, written) : gridRows(layout, found, written);
+      const rows = rowsOf(layout, found, written);
       header = found;
       read = { layout, written, rows };
       return true;
@@ -91,6 +95,15 @@ function readingsTable(entries: SettingEntry[], faults: FaultList): TableSink & 
     },
     read: () => read,
   };
+}
+
+function countOf({ written, rows }: ReadTable): number {
+  return rows.gaps?.().length ?? written.readings.count;
+}
+
+function rowsOf(layout: ReadingsLayout, header: Header, into: WrittenReadings): Rows {
+  if (layout.layout === "gaps") return gapRows(layout, header, into);
+  return layout.layout === "list" ? listRows(layout, header, into) : gridRows(layout, header, into);
 }
 
 /** Under the header `#` begins a remark; but a setting that is not heeded there must not pass in silence. */
@@ -133,15 +146,17 @@ function tellNothing(entries: readonly SettingEntry[], hasHeader: boolean, fault
 
 function readingsFile(entries: readonly SettingEntry[], read: ReadTable | null, faults: FaultList): ReadingsFile {
   const { layout, written, rows } = read ?? { layout: null, written: writtenReadings(false, faults), rows: null };
-  const list = layout?.layout === "list" ? layout : null;
+  const list = layout?.layout === "grid" ? null : layout;
   return {
     entries,
     layout: layout?.layout ?? null,
     columns: { x: layout?.x ?? null, y: list?.y ?? null, height: list?.height ?? null },
-    headedDepth: list?.headedDepth ?? false,
+    headedDepth: layout?.layout === "list" && layout.headedDepth,
     setups: rows?.setups() ?? [],
     names: written.names,
     readings: written.readings,
+    gaps: rows?.gaps?.() ?? null,
+    templateColumn: layout?.layout === "gaps" ? layout.template : null,
     inMm: written.inMm,
     faults: faults.finish(),
   };

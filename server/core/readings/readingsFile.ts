@@ -7,6 +7,7 @@
 import type { SettingEntry } from "../board/settings.ts";
 import type { Fault } from "../fault.ts";
 import type { FaultPlace } from "./faultList.ts";
+import type { WrittenGap } from "./gapRows.ts";
 import type { ReadingColumns } from "./readingColumns.ts";
 
 export type Quantity = "x" | "y" | "height";
@@ -24,7 +25,7 @@ export type ReadingsFile = {
   /** The settings among the `#` lines above the header. */
   readonly entries: readonly SettingEntry[];
   /** Null where the header could not be read. */
-  readonly layout: "list" | "grid" | null;
+  readonly layout: "list" | "grid" | "gaps" | null;
   readonly columns: { readonly [name in Quantity]: LengthColumn | null };
   /** The heights were headed "depth". */
   readonly headedDepth: boolean;
@@ -32,6 +33,10 @@ export type ReadingsFile = {
   readonly setups: readonly string[];
   readonly names: readonly NamedLine[];
   readonly readings: ReadingColumns;
+  /** Gaps under a straightedge or a template; null where the file holds heights. */
+  readonly gaps: readonly WrittenGap[] | null;
+  /** The column of template radii of a file of gaps, if it has one. */
+  readonly templateColumn: LengthColumn | null;
   readonly inMm: readonly NumberInMm[];
   readonly faults: readonly Fault[];
 };

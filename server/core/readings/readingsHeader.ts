@@ -1,33 +1,31 @@
 /**
  * The header of a readings file -> how its rows are laid out.
  *
- * A column of heights makes it a list; otherwise the first column holds the crosslines and every further one is a
- * line of a grid, named or at a y. Anything else (gaps, thickness, no header at all, a misspelled column) is a fault.
+ * A column of gaps makes it a file of gaps, a column of heights a list; otherwise the first column holds the crosslines and
+ * every further one is a line of a grid, named or at a y. Anything else (thickness, no header at all, a misspelled column) is a
+ * fault.
  */
 import { settingTable } from "../board/settingTable.ts";
 import type { ColumnName } from "./columnHeading.ts";
 import type { FaultList } from "./faultList.ts";
+import { type GapsLayout, gapsHeader } from "./gapsHeader.ts";
 import { type GridLayout, gridHeader } from "./gridHeader.ts";
 import { headedColumns } from "./headedColumns.ts";
 import { type ListLayout, listHeader } from "./listHeader.ts";
 import { numberInCell } from "./numberInCell.ts";
 import type { Header } from "./tableReader.ts";
 
-export type ReadingsLayout = ListLayout | GridLayout;
+export type ReadingsLayout = ListLayout | GridLayout | GapsLayout;
 
 export function readingsHeader(header: Header, faults: FaultList): ReadingsLayout | null {
   const columns = headedColumns(header);
   const { cells, headings, place, inWords } = columns;
   const has = (name: ColumnName) => headings.some((heading) => heading?.name === name);
 
+  const before = faults.total();
   if (has("gap")) {
-    faults.add(
-      place(),
-      "gaps-not-read",
-      "a file of gaps under a straightedge or template",
-      "This version reads heights: give a list with the columns x, y, height, or a grid.",
-    );
-    return null;
+    const gaps = gapsHeader(columns, faults);
+    return faults.total() === before ? gaps : null;
   }
   if (has("thickness")) {
     faults.add(
@@ -66,7 +64,6 @@ export function readingsHeader(header: Header, faults: FaultList): ReadingsLayou
     );
     return null;
   }
-  const before = faults.total();
   const isList = has("height") || has("depth") || has("y") || has("line");
   const layout = isList ? listHeader(columns, faults) : gridHeader(columns, faults);
   return faults.total() === before ? layout : null;

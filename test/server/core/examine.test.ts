@@ -235,25 +235,33 @@ describe("faults", () => {
       ...xs.flatMap((x) => strings.map((s, k) => `${x},${s},${(5 - 0.1 * k).toFixed(3)}`)),
     ].join("\n");
 
-  test("too few lines: two strings only", () => {
+  test("two strings, one string, four crosslines, five crosslines of four: too few for a survey, enough for a quick look", () => {
     const many = Array.from({ length: 14 }, (_, i) => 20 + 40 * i);
-    expect(faultCodes(examine(given(underStrings(["C", "A"], many), null)))).toEqual(["too-few-lines"]);
-    expect(faultCodes(examine(given(underStrings(["G"], many), null)))).toEqual(["too-few-lines"]);
+    const files = [
+      underStrings(["C", "A"], many),
+      underStrings(["G"], many),
+      asList(grid(along.slice(0, 4), across)),
+      asList(grid(along.slice(0, 5), across.slice(0, 4))),
+    ];
+    for (const file of files) {
+      const { verdict, planing, maps, wornPlaces } = examined(file, null);
+      expect([verdict.decision, planing, maps, wornPlaces]).toEqual(["undecided", null, null, []]);
+      expect(verdict.quickLook).not.toBeNull();
+    }
   });
 
-  test("too few crosslines: camber at four distances only", () => {
-    expect(faultCodes(examine(given(asList(grid(along.slice(0, 4), across)), null)))).toEqual(["too-few-crosslines"]);
+  test("two readings tell nothing", () => {
+    const faults = faultCodes(examine(given(asList(grid(along.slice(0, 2), across.slice(0, 1))), null)));
+    expect(faults).toEqual(["part-of-the-board"]);
+    const farApart = [onArc(20, 0), onArc(560, 0)];
+    expect(faultCodes(examine(given(asList(farApart), null)))).toEqual(["too-few-readings"]);
   });
 
-  test("too few readings: five crosslines of four", () => {
-    expect(faultCodes(examine(given(asList(grid(along.slice(0, 5), across.slice(0, 4))), null)))).toEqual([
-      "too-few-readings",
-    ]);
-  });
-
-  test("one line straight along, read at thirty places, tells no shape", () => {
+  test("one line straight along, read at thirty places, tells its hollow and nothing else", () => {
     const places = Array.from({ length: 30 }, (_, i) => onArc(20 + 18 * i, 7));
-    expect(examine(given(asList(places), null)).outcome).toBe("faulty");
+    const { readings, surface } = examined(asList(places), null);
+    expect(readings.enoughFor).toEqual(["hollow"]);
+    expect(surface.camberRadiusMm).toEqual({ nut: null, middle: null, end: null });
   });
 
   test("a grid of seven lines of constant y has seven lines", () => {

@@ -124,16 +124,6 @@ const headers: readonly ReadingsCase[] = [
     faults: [[1, null, "setting-without-hash"]],
   },
   {
-    rule: "gaps under a straightedge are not read yet",
-    text: "line,x,gap\nG,10,0.3",
-    faults: [[1, null, "gaps-not-read"]],
-  },
-  {
-    rule: "gaps under a template are not read yet",
-    text: "x,y,gap,template\n10,0,0.1,42",
-    faults: [[1, null, "gaps-not-read"]],
-  },
-  {
     rule: "a thickness file given as readings is told",
     text: "x,side,thickness\n10,bass,4.5",
     faults: [[1, null, "thickness-file"]],
@@ -272,6 +262,7 @@ const grids: readonly ReadingsCase[] = [
     text: "x,G,,D\n10,0.1,,0.2",
     faults: [[1, 3, "column-without-name"]],
   },
+  { rule: "a rail's profile is no readings", text: "x,error\n10,0.1", faults: [[1, null, "rail-profile"]] },
   { rule: "a set-up column has no place in a grid", text: "x,G,setup\n10,0.1,1", faults: [[1, 3, "column-unknown"]] },
   {
     rule: "a grid's unknown line is told at its heading, once",
