@@ -24,6 +24,7 @@ const greatestXMm = 3_000;
 
 export function checkSurvey(file: ReadingsFile, gauge: Gauge): CheckedSurvey {
   const faults = faultList("readings", file.faults);
+  if (file.layout === "gaps") tellGaps(file, faults);
   const units = settledUnits(file, gauge, faults);
   const sign = gauge.reads === "depth" ? -1 : 1;
   const readings: Reading[] = [];
@@ -41,6 +42,15 @@ export function checkSurvey(file: ReadingsFile, gauge: Gauge): CheckedSurvey {
   return faults.total() > 0
     ? { outcome: "faulty", faults: faults.finish() }
     : { outcome: "checked", readings: checked };
+}
+
+function tellGaps(file: ReadingsFile, faults: FaultList): void {
+  faults.add(
+    { line: file.columns.x?.place.line ?? null, column: null },
+    "rail-of-gaps",
+    "a file of gaps",
+    "Give the heights that the gauge showed over the straightedge: a list with the columns x, height.",
+  );
 }
 
 function tellUnit(
