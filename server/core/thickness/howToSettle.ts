@@ -6,20 +6,20 @@
 import type { Findings } from "./findings.ts";
 import { crosslineInWords, type Need } from "./needs.ts";
 import { moreTimes, readingsInWords } from "./sayings.ts";
-import { furtherReadings, mostMoreReadings, uAfterRepeats } from "./settling.ts";
+import { furtherReadings, mostFurtherReadings, mostRepeats, settlingUMm, uAfterRepeats } from "./settling.ts";
 
 export function howToSettle(findings: Findings, need: Need): string {
   const { subject } = need;
-  const distanceMm = Math.abs(need.overMm);
+  const enoughUMm = settlingUMm(need.overMm);
   if (subject.of === "place") {
     if (subject.standsAlone) return `read the place at ${subject.where} 3 more times, and the places round it`;
-    const enough = uAfterRepeats(findings, subject.place).findIndex((u) => u <= distanceMm);
+    const enough = uAfterRepeats(findings, subject.place).findIndex((u) => u <= enoughUMm);
     return enough < 0
-      ? `more than ${mostMoreReadings} further readings of the place at ${subject.where} would be needed, so this gauge can't: read it with a finer one`
+      ? `more than ${mostRepeats} further readings of the place at ${subject.where} would be needed, so this gauge can't: read it with a finer one`
       : `read the place at ${subject.where} ${moreTimes(enough + 1)}`;
   }
-  const further = furtherReadings(findings, need, mostMoreReadings);
-  const enough = further.findIndex(({ u }) => u <= distanceMm);
+  const further = furtherReadings(findings, need, mostFurtherReadings);
+  const enough = further.findIndex(({ u }) => u <= enoughUMm);
   if (enough >= 0) {
     const places = further.slice(0, enough + 1).map(({ place }) => place);
     return `read ${readingsInWords(places, findings.instrument)}`;
@@ -28,5 +28,5 @@ export function howToSettle(findings: Findings, need: Need): string {
     subject.of === "hollow"
       ? `lay a straightedge along the ${findings.instrument.strings[subject.stringIndex]} string and measure its largest gap with feeler gauges`
       : `lay a radius template across at ${crosslineInWords[subject.at]} and look for light under it`;
-  return `more than ${mostMoreReadings} further readings would be needed, so this gauge can't: ${byHand}`;
+  return `more than ${mostFurtherReadings} further readings would be needed, so this gauge can't: ${byHand}`;
 }

@@ -118,10 +118,7 @@ function nuanced({ reason, certainty, respect, subject }: Need): Reason {
 function planReasons({ hasPlan }: Findings, needs: readonly Need[]): readonly Reason[] {
   if (hasPlan || !isNeeded(needs)) return [];
   return [
-    inWords(
-      "no-target",
-      "No target within the bounds lies below the board as it is: allow more at the bridge (projection_bound), for the crown (crown_bound), or in the bands.",
-    ),
+    inWords("no-target", "No target within 50 mm of the board lies below it: are the heights and their unit right?"),
   ];
 }
 

@@ -173,8 +173,7 @@ function thicknessAgain({ thickness, gauge }: Findings, facts: Facts): readonly 
   const close = tooThin(facts.marginAfterMm);
   if (thickness === null || facts.marginAfterMm === null || close === null || !isClose(close)) return [];
   const place = leastToSpare(thickness.places, "after");
-  const distanceMm = Math.abs(facts.marginAfterMm.value);
-  const isEnough = withMicrometer(place.u, gauge) <= distanceMm;
+  const isEnough = withMicrometer(place.u, gauge) <= Math.abs(facts.marginAfterMm.value);
   const where = thicknessPlaceInWords(place);
   const says = isEnough
     ? `To settle the thickness: measure ${where} again with a micrometer, and say so (calliper_error). If it has wood to spare`

@@ -64,6 +64,20 @@ function furtherRows({ seed, probe }: Recipe, made: MadeBoard, places: readonly 
 }
 
 /**
+ * Least thicknesses at the edge under which the best plan comes too close to call, each with its distance in U (positive: above
+ * the limit). The plan spares the edges the more the higher their limit is, hence a search in small steps.
+ */
+export function closeEdgeLimits(bench: Bench, settings: Settings): readonly { settings: Settings; inU: number }[] {
+  const easy = bench.examined(settings).thickness!.edgeAfterMm;
+  return Array.from({ length: 24 }, (_, k) => String(easy.value + (k - 4) * 0.015)).flatMap((edge_limit) => {
+    const close = { ...settings, edge_limit };
+    const { verdict, thickness } = bench.examined(close);
+    const { value, u } = thickness!.edgeAfterMm;
+    return verdict.decision === "borderline" ? [{ settings: close, inU: (value - Number(edge_limit)) / u }] : [];
+  });
+}
+
+/**
  * Settings under which everything is right but one thing, which lies at its limit, over it by so many of its own uncertainties
  * (negative: inside): the wear, the hollow under the lowest string, or the radius in the middle.
  */

@@ -7,6 +7,7 @@ import { decide, type Facts } from "../../../../server/core/thickness/decide.ts"
 
 const solid: Job = {
   aim: "workshop",
+  spare: "wood",
   templateRadiiMm: [],
   build: "solid",
   valuable: false,

@@ -17,6 +17,7 @@ const violin = instrumentFrom({
 
 const workshop: Job = {
   aim: "workshop",
+  spare: "wood",
   templateRadiiMm: [],
   build: "solid",
   valuable: false,
