@@ -43,7 +43,7 @@ export function alarmsOn(board: BenchBoard): Alarm[] {
           set,
           worn: wornPlaces.some(({ kind }) => kind !== "hump"),
           hump: wornPlaces.some(({ kind }) => kind === "hump"),
-          form: surface.formMm !== null,
+          form: (surface.formMm ?? 0) > 0,
         },
       ];
     }),

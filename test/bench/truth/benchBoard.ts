@@ -69,11 +69,11 @@ function benchBoard(asked: Asked): BenchBoard {
   return { asked, recipe, bounds };
 }
 
-/** Boards of a cell: the kinds by turns (a facet is for cello and bass). */
+/** Boards of a cell, a seed each: the kinds by turns (a facet is for cello and bass). The same seed is the same board. */
 export function boardsOf(grid: GridName, family: Family, band: Band, count: number, firstSeed: number): BenchBoard[] {
   const those = family === "facet" ? kinds.slice(2) : kinds;
-  return Array.from({ length: count }, (_, k) =>
-    benchBoard({ kind: those[k % those.length]!, grid, family, band, seed: firstSeed + k }),
+  return Array.from({ length: count }, (_, k) => firstSeed + k).map((seed) =>
+    benchBoard({ kind: those[seed % those.length]!, grid, family, band, seed }),
   );
 }
 
