@@ -23,6 +23,7 @@ import { examinationAsJson } from "./reports/examinationAsJson.ts";
 import { plainText } from "./reports/plainText.ts";
 import { railProfileCsv } from "./reports/railProfileCsv.ts";
 import { settingsHelp } from "./reports/settingsHelp.ts";
+import { withPoints } from "./reports/toldPoints.ts";
 import { settingsFromOutside } from "./settingsFromOutside.ts";
 import { version } from "./version.ts";
 
@@ -38,8 +39,8 @@ boardtrue grid --instrument cello [--readings 77] [--set key=value …]
 
 boardtrue rail READINGS.csv [--set key=value …]
     The rail's error profile (CSV), from a survey of a straightedge or a glass:
-    columns x and height, any number of passes. A bar with parallel edges, read
-    again turned over (its other edge up) as a second setup, needs not be straight.
+    columns x and height, one pass or more. A bar with parallel edges, read
+    again turned over (its other edge up) as a second setup, may be bowed.
 
 boardtrue serve
     The page, at http://127.0.0.1:4870/ (another port: set PORT).
@@ -139,7 +140,9 @@ async function examineFiles(words: readonly string[]): Promise<void> {
   if (examined.outcome === "faulty") throw faulty(examined.faults);
   const { examination } = examined;
   await print(
-    values.json ? examinationAsJson(examination, { points: !values["no-points"] }) : [plainText(examination)],
+    values.json
+      ? examinationAsJson(withPoints(examination, values["no-points"] ? "none" : "all"))
+      : [plainText(examination)],
   );
 }
 

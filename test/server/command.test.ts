@@ -147,7 +147,9 @@ describe("a wrong call", () => {
     ["standard input twice", ["examine", "-", "--thickness", "-"], /Only one/],
     ["a grid of no readings", ["grid", "--instrument", "cello", "--readings", "0"], /whole number/],
     ["a grid of many million readings", ["grid", "--instrument", "cello", "--readings", "99999999"], /whole number/],
-    ["a survey of a rail", ["rail", "rail.csv"], /not in this version/],
+    ["a rail without its survey", ["rail"], /needs the survey/],
+    ["two surveys of a rail", ["rail", "a.csv", "b.csv"], /one file/],
+    ["a rail with an option of examine", ["rail", "a.csv", "--json"], /--json/],
     ["serve with more words", ["serve", "--port", "80"], /PORT/],
   ])("%s: exit 2, and where to look", async (_what, words, complaint) => {
     const { status, said, complained } = await boardtrue(words);
@@ -156,6 +158,60 @@ describe("a wrong call", () => {
     expect(complained).toMatch(complaint);
     expect(complained).toContain("boardtrue help");
     expect(complained).not.toMatch(/at .*\.ts/);
+  });
+});
+
+describe("rail", () => {
+  /** Over a glass: a rail that sags by 0.1 mm in the middle of 600. */
+  const sagMm = (x: number) => (-0.1 * 4 * x * (600 - x)) / 600 ** 2;
+  const survey = `x,height\n${[...Array(13).keys()].map((i) => `${50 * i},${(3 + sagMm(50 * i)).toFixed(4)}\n`).join("")}`;
+
+  test("prints a profile that examine takes", async () => {
+    const { status, said, complained } = await boardtrue(["rail", "-"], { stdin: survey });
+    expect([status, complained]).toEqual([0, ""]);
+    expect(said).toMatch(/^# Rail error profile from 13 readings at 13 places, in 1 set-up\n/);
+    const rows = said.split("\n").filter((line) => line !== "" && !line.startsWith("#"));
+    expect(rows).toHaveLength(1 + 13);
+    expect(rows[0]).toBe("x,error,u");
+    // Deepest in the middle, and as far below the ends as the rail sags.
+    expect(Number(rows[1]!.split(",")[1]) - Number(rows[7]!.split(",")[1])).toBeCloseTo(0.1, 4);
+
+    writeFileSync(join(folder, "rail.csv"), said);
+    const call = ["examine", readings, "--json", "--no-points"];
+    const [without, corrected] = await Promise.all([
+      boardtrue(call),
+      boardtrue([...call, "--set", `rail_error=${join(folder, "rail.csv")}`]),
+    ]);
+    const hollowOf = (ran: Ran): number => JSON.parse(ran.said).surface.hollows[0].hollowMm.value;
+    // A board of 580 mm lies over most of the rail's sag: the rail hid nearly all of it the other way.
+    expect(hollowOf(corrected)).toBeLessThan(hollowOf(without) - 0.08);
+  });
+
+  test("has the profile that a readings file names looked for beside that file", async () => {
+    const { said: profile } = await boardtrue(["rail", "-"], { stdin: survey });
+    writeFileSync(join(folder, "beside.csv"), profile);
+    const named = join(folder, "named.csv");
+    writeFileSync(named, `# rail error: beside.csv\n${readFileSync(readings, "utf8")}`);
+    const [inFile, missing, outside] = await Promise.all([
+      boardtrue(["examine", named, "--json"]),
+      boardtrue(["examine", named, "--set", "rail_error=beside.csv"]),
+      boardtrue(["examine", readings, "--json", "--set", `rail_error=${join(folder, "beside.csv")}`]),
+    ]);
+    expect(inFile.status).toBe(0);
+    expect(JSON.parse(inFile.said).surface).toEqual(JSON.parse(outside.said).surface);
+    // Named on the command line it is looked for in the working folder, and is not there.
+    expect([missing.status, missing.said]).toEqual([1, ""]);
+    expect(missing.complained).toMatch(/^beside\.csv: there is no such file/);
+  });
+
+  test("tells faults of the survey, and of the profile, a line each", async () => {
+    const short = await boardtrue(["rail", "-"], { stdin: "x,height\n0,1\n10,x\n" });
+    expect([short.status, short.said]).toEqual([1, ""]);
+    expect(short.complained).toMatch(/^readings, line 3, column 2: "x"\. [^\n]*\n$/);
+    writeFileSync(join(folder, "twice.csv"), "x,error\n0,0\n0,1\n");
+    const twice = await boardtrue(["examine", readings, "--set", `rail_error=${join(folder, "twice.csv")}`]);
+    expect(twice.status).toBe(1);
+    expect(twice.complained).toMatch(/^rail, line 3, column 1: x 0 mm a second time/);
   });
 });
 
