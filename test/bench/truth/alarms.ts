@@ -9,7 +9,7 @@ import { lineYMm } from "../../../data/make/plan.ts";
 import { seededRandom } from "../../../data/make/random.ts";
 import type { Line, Recipe, WearMark } from "../../../data/make/recipe.ts";
 import type { WornPlace } from "../../../server/core/examination.ts";
-import { type BenchBoard, scatterMm, withMarks, withNoise } from "./benchBoard.ts";
+import { type BenchBoard, type GridName, scatterMm, withMarks, withNoise } from "./benchBoard.ts";
 import { readAtEachNoise } from "./boardRead.ts";
 import { shareOf } from "./figures.ts";
 import { type Cell, goal, percent, tableText } from "./table.ts";
@@ -52,6 +52,7 @@ export function alarmsOn(board: BenchBoard): Alarm[] {
 
 export type Found = {
   readonly pit: "on 3 x 3 readings" | "on a place read 3 times";
+  readonly grid: GridName;
   readonly noiseMm: number;
   readonly set: (typeof setNames)[number];
   readonly found: boolean;
@@ -67,7 +68,15 @@ export function pitsOn(board: BenchBoard, noiseMm: number): Found[] {
     return setNames.flatMap((set): Found[] => {
       const examined = examineBoard(made, settingsAsked[set]);
       if (examined.outcome === "refused") return [];
-      return [{ pit, noiseMm, set, found: examined.examination.wornPlaces.some((place) => isAt(place, mark)) }];
+      return [
+        {
+          pit,
+          grid: board.asked.grid,
+          noiseMm,
+          set,
+          found: examined.examination.wornPlaces.some((place) => isAt(place, mark)),
+        },
+      ];
     });
   });
 }

@@ -3,7 +3,9 @@
  *
  * In: a board as read and its examination. Out: value less truth and U, by what it is; nothing for what was not stated.
  */
+import type { ThicknessTruth } from "../../../data/make/calliper.ts";
 import { halfWidthMm } from "../../../data/make/plan.ts";
+import type { Plan } from "../../../data/make/recipe.ts";
 import type { Examination, Planing } from "../../../server/core/examination.ts";
 import { familyHeightMm, nearestInFamily, type Parameters } from "../../support/referenceSurface.ts";
 import { scatterMm } from "./benchBoard.ts";
@@ -41,7 +43,7 @@ export function intervalsOf(read: BoardRead, examination: Examination): Interval
     ...interval("deepest place", isDeep(read) ? said : null, truth.deepestReading.depthMm),
     ...interval("plane-off", sparesCut ? planing.planeOffMm : null, read.wood?.least.deepestMm ?? null),
     ...interval(
-      "thickness after",
+      hasWornEdge(read) ? "thickness after, worn edge" : "thickness after",
       thickness?.edgeAfterMm ?? null,
       planing && thinnestAfterMm(read, examination, planing),
     ),
@@ -53,13 +55,26 @@ export function isDeep({ made, board }: BoardRead): boolean {
   return depthMm > deepEnough.mm && depthMm > deepEnough.timesScatter * scatterMm(board.recipe);
 }
 
+/** Whether wear reaches an edge where thickness was read: nothing is read there, so no one can know how much of the cut it spares. */
+function hasWornEdge({ board, made }: BoardRead): boolean {
+  return made.truth.thickness.some(
+    ({ xMm, side }) => made.wearMm(xMm, edgeYMm(board.recipe.plan, xMm, side)) > wornEdgeMm,
+  );
+}
+
+const wornEdgeMm = 0.005;
+
+function edgeYMm(plan: Plan, xMm: number, side: ThicknessTruth["side"]): number {
+  return (side === "bass" ? -1 : 1) * halfWidthMm(plan, xMm);
+}
+
 /** What would truly be left at the thinnest edge where thickness was read, were the board planed to the tool's target. */
 function thinnestAfterMm({ board, made }: BoardRead, examination: Examination, planing: Planing): number | null {
   if (board.recipe.shape.facet !== null) return null;
   const { plan } = board.recipe;
-  const target = targetOf(board.recipe.plan, examination, planing);
+  const target = targetOf(plan, examination, planing);
   const left = made.truth.thickness.map(({ xMm, side, thicknessMm }) => {
-    const yMm = (side === "bass" ? -1 : 1) * halfWidthMm(plan, xMm);
+    const yMm = edgeYMm(plan, xMm, side);
     const presentMm = made.unwornHeightMm(xMm, yMm) - made.wearMm(xMm, yMm);
     return thicknessMm - (presentMm - familyHeightMm(plan, null, target, xMm, yMm));
   });
@@ -67,11 +82,7 @@ function thinnestAfterMm({ board, made }: BoardRead, examination: Examination, p
 }
 
 /** The target as its published heights (height less cut, at up to sixty readings) show it. */
-function targetOf(
-  plan: BoardRead["board"]["recipe"]["plan"],
-  { points }: Examination,
-  { target }: Planing,
-): Parameters {
+function targetOf(plan: Plan, { points }: Examination, { target }: Planing): Parameters {
   const every = Math.ceil(points.length / 60);
   const some = points.filter((_, i) => i % every === 0);
   const heights = some.map(({ heightMm, cutMm }) => heightMm - (cutMm ?? Number.NaN));

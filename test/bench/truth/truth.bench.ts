@@ -6,7 +6,7 @@
  * Prints tables; the goals it names are told as met or not met, and never fail the run. Fresh seeds give fresh boards: what
  * was tuned on some must hold on others. Not part of the tests.
  */
-import { alarmGoals, alarmsOn, alarmTable, foundTable, pitsOn } from "./alarms.ts";
+import { alarmGoals, alarmsOn, alarmTable, type Found, foundTable, pitsOn } from "./alarms.ts";
 import { type Arguments, benchArguments } from "./arguments.ts";
 import { bands, boardsOf, type Family, type GridName } from "./benchBoard.ts";
 import { noisesMm, readAtEachNoise } from "./boardRead.ts";
@@ -136,16 +136,15 @@ function printAlarms({ grids, boards }: Arguments): void {
       grouped(alarms, ({ group }) => group),
     ),
   );
-  console.log(
-    foundTable(
-      "found",
-      groupedTwice(
-        found,
-        ({ pit }) => pit,
-        ({ noiseMm }) => `noise ${noiseMm}`,
+  const byNoise = ({ noiseMm }: Found): string => `noise ${noiseMm}`;
+  const byGrid = ({ grid }: Found): string => grid;
+  for (const other of [byNoise, byGrid])
+    console.log(
+      foundTable(
+        "found",
+        groupedTwice(found, ({ pit }) => pit, other),
       ),
-    ),
-  );
+    );
 }
 
 console.log(
