@@ -40,7 +40,9 @@ export function verdictOn(findings: Findings, tried: Tried): Verdict {
 
 /** The decision alone, with the needs and facts it rests on. */
 export function decided(findings: Findings): { needs: readonly Need[]; facts: Facts; decision: Decision } {
-  const needs = needsOf(findings.shape, findings.wornPlaces, findings.instrument, findings.job);
+  const all = needsOf(findings.shape, findings.wornPlaces, findings.instrument, findings.job);
+  // What was not measured is not judged.
+  const needs = findings.surface.assumed.includes("camber") ? all.filter(({ respect }) => respect !== "camber") : all;
   const facts = factsFrom(findings, needs);
   return { needs, facts, decision: decide(facts) };
 }

@@ -8,7 +8,7 @@ import type { Figure } from "../board/instrument.ts";
 import type { Change, Decision } from "../examination.ts";
 import type { MostToSpare } from "../planing/planingPlan.ts";
 import { isClose } from "./conformity.ts";
-import { decide, type Facts, tooThin } from "./decide.ts";
+import { decide, type Facts, strongest, tooThin } from "./decide.ts";
 import type { Findings } from "./findings.ts";
 import { howToSettle } from "./howToSettle.ts";
 import { crosslineInWords, type Need } from "./needs.ts";
@@ -191,10 +191,22 @@ function toDecide({ thickness, unreadPath }: Findings, facts: Facts): readonly C
     isWearHiddenByNoise: false,
     isCamberUntold: false,
     mayHideRut: false,
+    hasPlan: facts.hasPlan || facts.isCamberUntold,
     marginAfterMm: facts.marginAfterMm ?? woodToSpare,
   });
   if (wellMeasured === "undecided") return [];
+  const need = strongest(facts.needs);
+  const isNeeded = need === "certain" || need === "possible";
   return [
+    ...(facts.isCamberUntold
+      ? [
+          {
+            what: "readings",
+            says: "If two or three passes across tie the set-ups together, and the arc proves right",
+            decision: wellMeasured,
+          },
+        ]
+      : []),
     ...(facts.hasUnbottomedRut
       ? [{ what: "tip_radius", says: "If the rut, read with a finer tip, proves no deeper", decision: wellMeasured }]
       : []),
@@ -210,7 +222,7 @@ function toDecide({ thickness, unreadPath }: Findings, facts: Facts): readonly C
     ...(facts.isWearHiddenByNoise
       ? [{ what: "readings", says: "If steadier readings show no more wear", decision: wellMeasured }]
       : []),
-    ...(thickness === null
+    ...(thickness === null && isNeeded
       ? [
           {
             what: "thickness",
