@@ -11,7 +11,10 @@ import { type UnwornSurface, unwornHeightMm } from "../surface/unwornSurface.ts"
 
 export type WornReading = CompensatedReading & { readonly unwornMm: number; readonly wearMm: number };
 
-/** A place read once or more, in one: its mean, and the readings themselves. */
+/**
+ * A place read once or more, in one: its mean, and the readings that it is the mean of. Where the lowest spot near a place was searched
+ * for, that is the place, and what was read in its turn does not make it shallower.
+ */
 export type PlaceRead = { readonly mean: WornReading; readonly repeats: readonly WornReading[] };
 
 export type WearAtReadings = {
@@ -32,7 +35,7 @@ export function wearAtReadings(compensated: CompensatedReadings, surface: Unworn
 
 /** Readings with their wear, and the places they were taken at. */
 export function comparedAt(readings: readonly WornReading[]): WearAtReadings {
-  return { stage: "compared", readings, places: repeatsByPlace(readings).map(placeRead) };
+  return { stage: "compared", readings, places: repeatsByPlace(readings).map(lowestOrAll).map(placeRead) };
 }
 
 /** Readings by the place that was read: repeats together, in the order of the file. */
@@ -45,6 +48,11 @@ function repeatsByPlace(readings: readonly WornReading[]): readonly (readonly Wo
     else places.set(key, [reading]);
   }
   return [...places.values()];
+}
+
+function lowestOrAll(repeats: readonly WornReading[]): readonly WornReading[] {
+  const lowest = repeats.filter(({ mark }) => mark === "lowest");
+  return lowest.length === 0 ? repeats : lowest;
 }
 
 /** A place read several times, as one reading: the mean of where the tip touched, of height and of wear. */

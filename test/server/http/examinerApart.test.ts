@@ -30,7 +30,7 @@ async function written(answering: Answering, settings: Readonly<Record<string, s
   const entries = Object.entries(settings).map(
     ([key, value]) => ({ key, value, where: "settings", line: null }) as const,
   );
-  const answer = await answering.finish(entries);
+  const answer = await answering.finish(entries, "all");
   if (answer.outcome === "faulty") return JSON.stringify(answer.faults);
   const pieces: string[] = [];
   for await (const piece of answer.json) pieces.push(piece);
@@ -42,6 +42,42 @@ test("the same board gets the same examination, to the last digit", async () => 
   expect(await answerOf(startAnsweringApart)).toBe(await answerOf(here));
 });
 
+/** A rail that sags by 0.1 mm in the middle of 600. */
+const sagging = Buffer.from(
+  `x,error\n${[...Array(13).keys()].map((i) => `${50 * i},${-0.1 + 0.1 * (i / 6 - 1) ** 2}\n`).join("")}`,
+);
+
+test("the same rail is taken off the readings", async () => {
+  const answered = async (start: StartAnswering) => {
+    const answering = start();
+    answering.readings.push(example("cello-to-dress.csv"));
+    answering.openRail().push(sagging);
+    return written(answering, {});
+  };
+  const corrected = await answered(startAnsweringApart);
+  expect(corrected).toBe(await answered(here));
+  const lowestHollow = (json: string): number => JSON.parse(json).surface.hollows[0].hollowMm.value;
+  // The board reaches over 580 of the 600: 0.1 · (580/600)² of the sag was in every hollow; to the readings' steps of 0.01.
+  expect(lowestHollow(await answerOf(here)) - lowestHollow(corrected)).toBeCloseTo(0.0934, 2);
+});
+
+test("a rail's profile that the readings name has to be sent along: no file is ever opened", async () => {
+  const server = await startServer({ startExamining });
+  const send = async (parts: Readonly<Record<string, string>>) => {
+    const response = await fetch(`${server.url}/api/examinations`, { method: "POST", body: formOf(parts) });
+    return { status: response.status, body: JSON.parse(await response.text()) };
+  };
+  // A file that is there to be opened, and no profile: it would be told as one.
+  const readings = `# rail_error: package.json\n${example("cello-to-dress.csv").toString()}`;
+  const refused = await send({ readings });
+  expect(refused.status).toBe(422);
+  expect(refused.body.faults).toMatchObject([{ where: "readings", line: 1, code: "rail-not-sent" }]);
+  const broken = await send({ readings, rail: "x,error\n0,0\n0,1\n" });
+  expect(broken.body.faults).toMatchObject([{ where: "rail", line: 3, code: "rail-x-twice" }]);
+  expect((await send({ readings, rail: sagging.toString() })).status).toBe(200);
+  await server.stop();
+});
+
 test("the same faults are told", async () => {
   const settings = { tip_radios: "1" };
   const apart = await answerOf(startAnsweringApart, settings);
@@ -51,7 +87,7 @@ test("the same faults are told", async () => {
 
 test("closing it ends the thread, and whoever still waits is told", async () => {
   const answering = startAnsweringApart();
-  const answer = answering.finish([]);
+  const answer = answering.finish([], "all");
   answering.close();
   await expect(answer).rejects.toThrow("ended before its answer");
 });
