@@ -159,7 +159,7 @@ test("the bench's boards are worn as much as asked, and no deeper than 0.7 mm", 
 test("a board goes through all of the bench", () => {
   const [board] = boardsOf("5 x 7", "ideal", bands["15-30 %"]!, 1, 3);
   const [read] = readAtEachNoise(board!, true);
-  const { surfaces, oracle, intervals } = boardRun(read!, "15-30 %", true);
+  const { surfaces, oracle, intervals } = boardRun(read!, "15-30 %", { estimators: true, examination: true });
   expect(Object.keys(surfaces)).toHaveLength(5);
   // Noise 0.005 on some thirty readings and ten numbers: a few micrometres.
   expect(oracle!.rmsMm).toBeLessThan(0.02);

@@ -19,7 +19,8 @@ export type BoardRun = {
   /** Noise of the hand and of rounding together. */
   readonly scatterMm: number;
   readonly seed: number;
-  readonly refused: boolean;
+  /** Null where only the fit was run. */
+  readonly refused: boolean | null;
   readonly oracle: SurfaceError | null;
   /** By estimator's name. */
   readonly surfaces: Readonly<Record<string, SurfaceError | null>>;
@@ -31,13 +32,16 @@ export type BoardRun = {
 
 export const toolName = "(d) tool";
 
-export function boardRun(read: BoardRead, band: string, withEstimators: boolean): BoardRun {
+/** What of a run is wanted besides the tool's surface. */
+export type Wanted = { readonly estimators: boolean; readonly examination: boolean };
+
+export function boardRun(read: BoardRead, band: string, wanted: Wanted): BoardRun {
   const { board, made, noiseMm } = read;
   const { recipe, asked } = board;
   const errorOf = (surface: HeightAt | null) => surface && surfaceError(recipe.plan, surface, made.unwornHeightMm);
-  const examined = examineBoard(made);
-  const examination = examined.outcome === "examined" ? examined.examination : null;
-  const others = withEstimators ? Object.entries(estimators) : [];
+  const examined = wanted.examination ? examineBoard(made) : null;
+  const examination = examined?.outcome === "examined" ? examined.examination : null;
+  const others = wanted.estimators ? Object.entries(estimators) : [];
   const right = rightDecision(read);
   const said = examination?.deepest ?? null;
   return {
@@ -47,7 +51,7 @@ export function boardRun(read: BoardRead, band: string, withEstimators: boolean)
     noiseMm,
     scatterMm: scatterMm(recipe),
     seed: asked.seed,
-    refused: examination === null,
+    refused: examined && examination === null,
     oracle: errorOf(oracleSurface(made, recipe)),
     surfaces: {
       [toolName]: errorOf(toolSurface(made)),

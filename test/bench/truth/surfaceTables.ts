@@ -73,7 +73,7 @@ export function toolTable(title: string, groups: readonly (readonly [string, rea
       return [
         name,
         `${figures.measured} of ${runs.length}`,
-        String(runs.filter(({ refused }) => refused).length),
+        runs.some(({ refused }) => refused === null) ? "-" : String(runs.filter(({ refused }) => refused).length),
         micrometres(figures.oracleMm),
         micrometres(figures.rmsMm),
         figures.medianRatio,

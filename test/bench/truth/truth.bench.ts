@@ -3,6 +3,9 @@
  *
  *   npm run bench:truth -- --seed 7 --boards 20 --parts surfaces,estimators --grids "7x11,7x13"
  *
+ * Parts are surfaces (the fit alone: for tuning it), estimators, intervals (the whole examination: also decisions and the depth
+ * of the deepest place) and alarms; all of them where none are named.
+ *
  * Prints tables; the goals it names are told as met or not met, and never fail the run. Fresh seeds give fresh boards: what
  * was tuned on some must hold on others. Not part of the tests.
  */
@@ -29,12 +32,11 @@ const cell = (grid: GridName, family: Family, band: string, count: number) => {
 };
 
 function runsOf({ parts, grids, boards }: Arguments): BoardRun[] {
-  const withEstimators = parts.includes("estimators");
-  const withThickness = parts.includes("intervals");
+  const wanted = { estimators: parts.includes("estimators"), examination: parts.includes("intervals") };
   const run = (grid: GridName, family: Family, band: string): BoardRun[] =>
     cell(grid, family, band, boards)
-      .flatMap((board) => readAtEachNoise(board, withThickness))
-      .map((read) => boardRun(read, band, withEstimators));
+      .flatMap((board) => readAtEachNoise(board, wanted.examination))
+      .map((read) => boardRun(read, band, wanted));
   const sevenLines = grids.filter((grid) => grid.startsWith("7"));
   return [
     ...grids.flatMap((grid) => Object.keys(bands).flatMap((band) => run(grid, "ideal", band))),
