@@ -8,6 +8,7 @@ import { examinationSchema } from "./wire/examination.ts";
 import { examplesSchema } from "./wire/examples.ts";
 import { healthSchema } from "./wire/health.ts";
 import { kindsSchema } from "./wire/kinds.ts";
+import { examinationQuerySchema } from "./wire/points.ts";
 import { problemSchema } from "./wire/problem.ts";
 import { z } from "./wire/schema.ts";
 import { settingTextSchema } from "./wire/settings.ts";
@@ -21,7 +22,10 @@ export function apiDescription(version: string, uploadLimitBytes: number): objec
     path: "/api/examinations",
     operationId: "examine",
     summary: "Examine a board from its readings.",
-    request: { body: { required: true, content: { "multipart/form-data": { schema: examinationFormSchema() } } } },
+    request: {
+      query: examinationQuerySchema,
+      body: { required: true, content: { "multipart/form-data": { schema: examinationFormSchema() } } },
+    },
     responses: {
       200: answer("The examination. Lengths in mm.", examinationSchema),
       ...refusals([
@@ -31,6 +35,7 @@ export function apiDescription(version: string, uploadLimitBytes: number): objec
         "unknown-part",
         "repeated-part",
         "broken-settings",
+        "unknown-points",
         "foreign-origin",
         "too-slow",
         "too-large",

@@ -7,9 +7,11 @@
 import { once } from "node:events";
 import { Worker } from "node:worker_threads";
 import type { SettingEntry } from "../core/board/settings.ts";
+import type { PointsTold } from "../core/examination.ts";
 import type { Fault } from "../core/fault.ts";
 import type { ChunkTaker, StartExamining } from "../examiner.ts";
 import { examinationAsJson } from "../reports/examinationAsJson.ts";
+import { withPoints } from "../reports/toldPoints.ts";
 import type { Asked, FilePart, Told } from "./examiningThread.ts";
 
 export type Answer =
@@ -21,7 +23,7 @@ export type Answering = {
   readonly readings: ChunkTaker;
   openThickness(): ChunkTaker;
   openRail(): ChunkTaker;
-  finish(settings: readonly SettingEntry[]): Promise<Answer>;
+  finish(settings: readonly SettingEntry[], points: PointsTold): Promise<Answer>;
   /** Call it when the answer is sent or no longer wanted; more than once does no harm. */
   close(): void;
 };
@@ -35,10 +37,10 @@ export function answeringHere(startExamining: StartExamining): StartAnswering {
       readings: examining.readings,
       openThickness: () => examining.openThickness(),
       openRail: () => examining.openRail(),
-      async finish(settings) {
+      async finish(settings, points) {
         const examined = examining.finish(settings);
         if (examined.outcome === "faulty") return examined;
-        return { outcome: "examined", json: examinationAsJson(examined.examination) };
+        return { outcome: "examined", json: examinationAsJson(withPoints(examined.examination, points)) };
       },
       close: () => undefined,
     };
@@ -89,8 +91,8 @@ export const startAnsweringApart: StartAnswering = () => {
       ask({ ask: "openRail" });
       return take("rail");
     },
-    async finish(settings) {
-      ask({ ask: "finish", settings });
+    async finish(settings, points) {
+      ask({ ask: "finish", settings, points });
       const told = await heard();
       if (told.tell === "faulty") return { outcome: "faulty", faults: told.faults };
       return { outcome: "examined", json: pieces() };

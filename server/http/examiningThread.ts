@@ -6,10 +6,12 @@
  */
 import { parentPort } from "node:worker_threads";
 import type { SettingEntry } from "../core/board/settings.ts";
+import type { PointsTold } from "../core/examination.ts";
 import type { Fault } from "../core/fault.ts";
 import { type ChunkTaker, examinerFor } from "../examiner.ts";
 import { loadInstrumentTable } from "../instrumentTable.ts";
 import { examinationAsJson } from "../reports/examinationAsJson.ts";
+import { withPoints } from "../reports/toldPoints.ts";
 import { version } from "../version.ts";
 
 export type FilePart = "readings" | "thickness" | "rail";
@@ -18,7 +20,7 @@ export type Asked =
   | { readonly ask: "take"; readonly part: FilePart; readonly chunk: Uint8Array }
   | { readonly ask: "openThickness" }
   | { readonly ask: "openRail" }
-  | { readonly ask: "finish"; readonly settings: readonly SettingEntry[] }
+  | { readonly ask: "finish"; readonly settings: readonly SettingEntry[]; readonly points: PointsTold }
   | { readonly ask: "next" };
 
 export type Told =
@@ -50,7 +52,7 @@ function answerTo(asked: Asked): Told | null {
     case "finish": {
       const examined = examining.finish(asked.settings);
       if (examined.outcome === "faulty") return { tell: "faulty", faults: examined.faults };
-      pieces = examinationAsJson(examined.examination);
+      pieces = examinationAsJson(withPoints(examined.examination, asked.points));
       return { tell: "examined" };
     }
     case "next": {

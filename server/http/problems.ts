@@ -18,6 +18,7 @@ export const problems = {
   "unknown-part": { status: 400, title: "The form has a part that is not known here" },
   "repeated-part": { status: 400, title: "A part of the form is there twice" },
   "broken-settings": { status: 400, title: "The settings can't be read" },
+  "unknown-points": { status: 400, title: "The address asks for points in a way that is not known here" },
   "foreign-origin": { status: 403, title: "This page belongs to another site" },
   "not-found": { status: 404, title: "There is nothing here" },
   "wrong-method": { status: 405, title: "This address does not take that method" },

@@ -8,13 +8,12 @@ import type { Examination } from "../core/examination.ts";
 
 const pointsAtOnce = 1000;
 
-/** `points: false` leaves the list of points empty: the rest is all a script needs. */
-export function* examinationAsJson(examination: Examination, { points = true } = {}): Generator<string> {
+export function* examinationAsJson(examination: Examination): Generator<string> {
   let before = "{\n";
   for (const [field, content] of Object.entries(examination)) {
     yield `${before}${JSON.stringify(field)}:`;
     before = ",\n";
-    if (field === "points") yield* list(points ? examination.points : []);
+    if (field === "points") yield* list(examination.points);
     else yield JSON.stringify(content);
   }
   yield "\n}\n";

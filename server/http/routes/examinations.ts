@@ -12,6 +12,7 @@ import { receiveExaminationForm } from "../examinationForm.ts";
 import type { Answering, StartAnswering } from "../examinerApart.ts";
 import { onlyMethods, Problem } from "../problems.ts";
 import { turns } from "../turns.ts";
+import { pointsAsked } from "../wire/points.ts";
 
 /** About three thousand readings: what takes half a second. A request that does not say its size counts as long. */
 const longFromBytes = 64 * 1024;
@@ -56,11 +57,12 @@ async function answer(request: Request, response: Response, answering: Answering
     answering.close();
   });
   try {
+    const points = pointsAsked(request);
     const settings = await receiveExaminationForm(request, answering, limitBytes);
     if (settings === null) return;
     // While it is worked out, the silence is ours too.
     request.socket.setTimeout(0);
-    const answered = await answering.finish(settings);
+    const answered = await answering.finish(settings, points);
     if (answered.outcome === "faulty") {
       const detail = "Mend each of the faults listed here and send the files again.";
       throw new Problem("faulty", { detail, faults: answered.faults });

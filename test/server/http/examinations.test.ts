@@ -15,8 +15,8 @@ beforeAll(async () => {
 });
 afterAll(() => server.stop());
 
-const post = (body: BodyInit, headers: Record<string, string> = {}) =>
-  fetch(`${server.url}/api/examinations`, { method: "POST", body, headers });
+const post = (body: BodyInit, headers: Record<string, string> = {}, query = "") =>
+  fetch(`${server.url}/api/examinations${query}`, { method: "POST", body, headers });
 
 /** The kind of a problem, after checking that it is one in every respect. */
 async function kindOf(response: Response): Promise<string> {
@@ -48,6 +48,17 @@ describe("a board that is sent as it should be", () => {
     expect(response.headers.get("content-type")).toMatch(/^application\/json/);
     const body = await response.json();
     expect(body).toEqual(smallExamination);
+    expect(examinationSchema.parse(body)).toEqual(body);
+  });
+
+  test("comes back without its points where the address asks for none", async () => {
+    const body = await (await post(formOf({ readings: csv }), {}, "?points=none")).json();
+    expect(smallExamination.points.length).toBeGreaterThan(0);
+    expect(body).toEqual({
+      ...smallExamination,
+      points: [],
+      readings: { ...smallExamination.readings, pointsTold: "none" },
+    });
     expect(examinationSchema.parse(body)).toEqual(body);
   });
 
@@ -159,6 +170,12 @@ describe("a form that is refused", () => {
     ["an empty part", ""],
   ])("has settings that are %s", async (_what, settings) => {
     expect(await kindOf(await post(formOf({ readings: csv, settings })))).toBe("broken-settings");
+  });
+
+  test.each(["?points=some", "?points=", "?points=all&points=few"])("asks for its points by %s", async (query) => {
+    const finished = server.seen.finished;
+    expect(await kindOf(await post(formOf({ readings: csv }), {}, query))).toBe("unknown-points");
+    expect(server.seen.finished).toBe(finished);
   });
 
   test.each([

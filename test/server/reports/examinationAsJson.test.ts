@@ -11,10 +11,6 @@ test.each([0, 1, 2, 999, 1000, 1001, 2500])("with %i points", (count) => {
   expect(JSON.parse(written(examination))).toEqual(examination);
 });
 
-test("without its points, if they are not wanted, and with everything else", () => {
-  expect(JSON.parse(written(smallExamination, { points: false }))).toEqual({ ...smallExamination, points: [] });
-});
-
 test("ends with a line break and holds each field on a line of its own", () => {
   const lines = written(smallExamination).split("\n");
   expect(lines.at(-1)).toBe("");
