@@ -15,14 +15,17 @@ export function layTemplate(yMm: readonly number[], heightsMm: readonly number[]
   return restingOn(yMm, departures).map((line, i) => line + arc[i]);
 }
 
-/** A straight line on the departures: the piece of their upper hull over the middle, carried on. A hull bends down only, so it enters nothing. */
+/**
+ * A straight line on the departures: the piece of their upper hull over the middle, carried on. Where the hull bends just there, the
+ * template rocks on that place and is held evenly, between the two pieces. A hull bends down only, so it enters nothing.
+ */
 function restingOn(yMm: readonly number[], departures: readonly number[]): readonly number[] {
   const hull = hullHeights(yMm, departures);
-  const middle = (yMm[0] + yMm[yMm.length - 1]) / 2;
-  const after = Math.max(
-    1,
-    yMm.findIndex((y) => y > middle),
-  );
-  const slope = (hull[after] - hull[after - 1]) / (yMm[after] - yMm[after - 1]);
-  return yMm.map((y) => hull[after] + slope * (y - yMm[after]));
+  const [first, last] = [yMm[0], yMm[yMm.length - 1]];
+  const middle = (first + last) / 2;
+  const beside = 1e-9 * (last - first);
+  const after = yMm.findIndex((y) => y > middle + beside);
+  const before = yMm.findLastIndex((y) => y < middle - beside);
+  const slope = (hull[after] - hull[before]) / (yMm[after] - yMm[before]);
+  return yMm.map((y) => hull[after - 1] + slope * (y - yMm[after - 1]));
 }
