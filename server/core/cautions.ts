@@ -47,6 +47,17 @@ export function cautionsFor({ instrument, gauge, isTipGiven, drift }: Given, dec
   ];
 }
 
+/** A fingertip's pit is about this long, mm; longer ones can't slip between crosslines. From memory. */
+const fingerPitMm = 15;
+
+/** Where a board is left alone: what the crosslines may have passed by. */
+export function ofCrosslines(hiddenPitMm: number, decision: Decision): readonly string[] {
+  if (decision !== "leave" || hiddenPitMm <= fingerPitMm) return [];
+  return [
+    `Between the crosslines nothing was read: in first position a finger pit up to ${Math.floor(hiddenPitMm)} mm long could lie there.`,
+  ];
+}
+
 function ofStrings(gauge: Gauge, instrument: Instrument): readonly string[] {
   const lessCertain = `± ${(coverageFactor * pullUncertaintyMm(gauge, instrument)).toFixed(2)} mm`;
   switch (gauge.tension) {

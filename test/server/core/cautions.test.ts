@@ -1,7 +1,7 @@
 /** Cautions: each stands where it belongs, and nowhere else. */
 import { describe, expect, test } from "vitest";
 import type { Gauge } from "../../../server/core/board/settings.ts";
-import { cautionsFor } from "../../../server/core/cautions.ts";
+import { cautionsFor, ofCrosslines } from "../../../server/core/cautions.ts";
 import type { Decision } from "../../../server/core/examination.ts";
 import { instrumentFrom } from "./board/boards.ts";
 import { pointGauge, violin, violinSettings } from "./plainBoards.ts";
@@ -33,6 +33,12 @@ describe("a caution", () => {
       expect(under(words)).toEqual(["dress", "shape", "borderline", "replace"]);
     },
   );
+
+  test("of a pit between the crosslines stands where a board is left alone and they are further apart than a fingertip", () => {
+    expect(decisions.filter((decision) => ofCrosslines(32.7, decision).length > 0)).toEqual(["leave"]);
+    expect(ofCrosslines(32.7, "leave")[0]).toContain("a finger pit up to 32 mm long");
+    expect(ofCrosslines(15, "leave")).toEqual([]);
+  });
 
   test("against taking wood stands where a restorer or the cause comes first", () => {
     expect(under("Take no wood off")).toEqual(["restorer", "cause"]);
