@@ -2,7 +2,8 @@
  * Wear for the bench's boards: pits under fingers, ruts under strings, broad wear, until the asked share of the readings is worn.
  *
  * In: plan, places read, share of them to be worn (from, to), a random source. Out: marks whose deepest reading is 0.05 to
- * 0.7 mm deep, most of them in the half towards the nut, where boards wear. A reading counts as worn from 0.002 mm on.
+ * 0.7 mm deep, most of them in the half towards the nut, where boards wear; none that wears no further reading. A reading counts
+ * as worn from 0.002 mm on.
  */
 import { halfWidthMm, stringYMm } from "../../../data/make/plan.ts";
 import type { Random } from "../../../data/make/random.ts";
@@ -12,6 +13,7 @@ import { fingerPit, stringRut, wearField } from "../../../data/make/wear.ts";
 /** Wear below this, mm, is none: the oracle fits what is below it. */
 export const unwornBelowMm = 0.002;
 const deepestMm = 0.7;
+const mostTries = 1000;
 
 type Spot = { readonly xMm: number; readonly yMm: number };
 export type Band = readonly [from: number, to: number];
@@ -21,11 +23,14 @@ export function benchWear(plan: Plan, spots: readonly Spot[], [from, to]: Band, 
   const depthMm = 0.05 * (deepestMm / 0.05) ** random.uniform();
   const wanted = Math.max(from, 0.5 / spots.length) + random.between(0.1, 0.9) * (to - from);
   let marks: readonly WearMark[] = [];
-  for (let tries = 0; tries < 3000 && wornShare(plan, marks, spots) < wanted; tries++) {
+  let share = 0;
+  for (let tries = 0; tries < mostTries && share < wanted; tries++) {
     const more = [...marks, anyMark(plan, depthMm, random)];
+    const moreShare = wornShare(plan, more, spots);
     const isTooDeep = spots.some(({ xMm, yMm }) => wearField(plan, more)(xMm, yMm) > deepestMm);
-    if (!isTooDeep && wornShare(plan, more, spots) <= to) marks = more;
-    if (wornShare(plan, marks, spots) >= from && tries > 300) break;
+    if (isTooDeep || moreShare <= share || moreShare > to) continue;
+    marks = more;
+    share = moreShare;
   }
   return marks;
 }
