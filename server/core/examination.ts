@@ -149,7 +149,12 @@ export type WornPlace = PlaceName & {
   readonly readings: number;
 };
 
+/** The same all along; the middle halfway between the ends; or as it saves wood. */
+export type Arc = "one radius" | "straight taper" | "free";
+
 export type Planing = {
+  /** Towards the workshop's shape, or the board's own renewed. */
+  readonly aim: "workshop" | "own";
   readonly planeOffMm: Quantity & { readonly ofReadings: number };
   readonly atLeast: boolean;
   readonly meanCutMm: number;
@@ -168,8 +173,20 @@ export type Planing = {
     readonly pitch: number;
     /** Shift of the crown line against the unworn surface, mm towards treble. */
     readonly crownMm: { readonly nut: number; readonly end: number };
+    readonly arc: Arc;
+    /** How much deeper the cut would be with one radius all along; null where the bands allow none. */
+    readonly oneRadiusCostsMm: number | null;
   };
-  readonly governedBy: readonly { readonly xMm: number; readonly yMm: number; readonly governs: "depth" | "contact" }[];
+  /** Where the cut is the deepest, where the target touches the board, and the thin places that a plan is bent for. */
+  readonly governedBy: readonly {
+    readonly xMm: number;
+    readonly yMm: number;
+    readonly governs: "depth" | "contact" | "thickness";
+  }[];
+  /** Bounds that make the cut deeper, the one that costs most first: mm of deepest cut for the first mm more of the setting. */
+  readonly boundBy: readonly { readonly setting: string; readonly says: string; readonly savesMmPerMm: number }[];
+  /** Where no target leaves enough wood: the least that each bound alone would have to be widened, mm, the likeliest first. */
+  readonly widening: readonly { readonly setting: string; readonly says: string; readonly byMm: number }[];
   readonly templates: readonly {
     readonly radiusMm: number;
     readonly planeOffMm: number;

@@ -12,7 +12,7 @@
  */
 import type { Instrument } from "./board/instrument.ts";
 import type { Job } from "./board/settings.ts";
-import { cautionsFor } from "./cautions.ts";
+import { cautionsFor, ofCrosslines } from "./cautions.ts";
 import { correctedReadings } from "./compensation/correctedReadings.ts";
 import type { Examination, Thickness, Verdict } from "./examination.ts";
 import type { Fault } from "./fault.ts";
@@ -24,12 +24,14 @@ import { planingMaps } from "./planing/planingMap.ts";
 import { type CutPlan, mostToSpare, type PlanTask, planBoard } from "./planing/planingPlan.ts";
 import { planeOffMm, planingSummary, presentCutMm, unwornCutMm } from "./planing/planingSummary.ts";
 import { deepestOf, pointsOf } from "./planing/points.ts";
-import { leastVolume } from "./planing/secondAim.ts";
+import { secondAim } from "./planing/secondAim.ts";
 import { sparePlaces } from "./planing/sparePlaces.ts";
 import { isSamePlan, type TargetChoice, targetChoice, targetHollowsMm } from "./planing/targetChoice.ts";
 import { targetShape } from "./planing/targetSurface.ts";
 import { templatesCompared } from "./planing/templates.ts";
+import { wideningOf } from "./planing/wideningThatKeeps.ts";
 import { quickLookAtGaps, quickLookAtHeights } from "./quickLook/quickLook.ts";
+import { longestHiddenPitMm } from "./readings/betweenCrosslines.ts";
 import { type Pattern, patternOfReadings } from "./readings/patternOfReadings.ts";
 import { repeatSdMm } from "./readings/repeats.ts";
 import { isTooFewForSurvey, partOfBoardFault, tooFewToLookFault } from "./readings/tooFew.ts";
@@ -120,7 +122,7 @@ function judge(seen: Seen, instrument: Instrument, job: Job, earlier?: Judgement
     sparePlaces: sparePlaces(thickness, surface, map, instrument),
     allowanceMm: instrument.allowanceMm.value,
     spareUMm: (plan) => thicknessAfterUMm(planeOffMm(plan, surface, gauge).u, gauge),
-    secondAim: leastVolume(instrument),
+    secondAim: secondAim(instrument, job.spare),
   };
   const plan =
     earlier && isSamePlan(earlier.findings, { instrument, job })
@@ -196,7 +198,9 @@ function assemble(
     deepest: deepestOf(findings.wornPlaces),
     wornPlaces: placesWithCost(findings.wornPlaces, plan, task),
     planing: plan && {
-      ...planingSummary(plan, surface, map, instrument, gauge),
+      ...planingSummary(plan, surface, map, instrument, gauge, choice),
+      aim: job.aim,
+      widening: wideningOf(task, plan, surface, instrument, job),
       atLeast: findings.wornPlaces.some((place) => place.atLeast) || mayHideRut(findings),
       templates: templatesCompared(
         task,
@@ -211,7 +215,10 @@ function assemble(
     profiles: profiles(surface, map, target, instrument),
     sections: sections(surface, map, target, targetOrSet, pattern.crosslinesMm, instrument),
     verdict,
-    cautions: cautionsFor({ ...checked, drift: corrected.drift }, verdict.decision),
+    cautions: [
+      ...ofCrosslines(longestHiddenPitMm(pattern.crosslinesMm, instrument), verdict.decision),
+      ...cautionsFor({ ...checked, drift: corrected.drift }, verdict.decision),
+    ],
   };
 }
 

@@ -4,7 +4,16 @@
  * In: the examination. Out: text of at most 80 columns, ending in a line break. Lengths in mm, rounded by words.ts.
  * Nothing is worked out here: every number and every reason comes from the core.
  */
-import type { Change, Examination, QuickAnswer, Reason, Thickness, WornPlace } from "../core/examination.ts";
+import type {
+  Change,
+  Examination,
+  Planing,
+  QuickAnswer,
+  Reason,
+  Thickness,
+  Verdict,
+  WornPlace,
+} from "../core/examination.ts";
 import type { Quantity } from "../core/units.ts";
 import { deepestInWords } from "./verdictLine.ts";
 import {
@@ -70,6 +79,8 @@ function verdictSentence(examination: Examination): string {
     case "shape":
       return `Shape the new board${toPlane}${toKeep}.`;
     case "borderline":
+      if (isOnlyTheNeedOpen(verdict))
+        return "Too close to call: whether the board needs a dressing at all lies within the uncertainty.";
       return left === null || cut === null
         ? "Too close to call: the measurement can't tell on which side of the limit the board is."
         : `Too close to call: planing takes ${cut} and leaves ${left}${limit}.`;
@@ -84,14 +95,29 @@ function verdictSentence(examination: Examination): string {
   }
 }
 
+/** The thickness is clear of its limit; what calls for a dressing is not. */
+function isOnlyTheNeedOpen({ reasons }: Verdict): boolean {
+  const isClose = ({ valueMm, u, limitMm }: Reason): boolean =>
+    valueMm !== null && u !== null && limitMm !== null && Math.abs(valueMm - limitMm) < u;
+  const ofThickness = (reason: Reason): boolean => reason.code.startsWith("thickness");
+  return (
+    reasons.some((reason) => isClose(reason) && !ofThickness(reason)) &&
+    !reasons.some((reason) => isClose(reason) && ofThickness(reason))
+  );
+}
+
 function stillToMeasure({ planing, thickness, wornPlaces, verdict }: Examination): string {
   const isTold = (code: string): boolean => verdict.reasons.some((reason) => reason.code === code);
   const open = [
-    ...(isTold("no-target") ? ["give the target more room"] : planing === null ? ["survey the whole board"] : []),
+    ...(isTold("no-target")
+      ? ["check the heights and their unit"]
+      : planing === null
+        ? ["survey the whole board"]
+        : []),
     ...(wornPlaces.some(({ atLeast }) => atLeast) ? ["read the rut again with a finer tip"] : []),
     ...(isTold("coarse") ? ["read a line under every string"] : []),
     ...(isTold("noise") ? ["read the board again with a steadier rail"] : []),
-    ...(thickness === null ? ["measure the thickness at the edges"] : []),
+    ...(thickness === null && !isTold("sound-where-read") ? ["measure the thickness at the edges"] : []),
   ];
   return open.length === 0 ? "something still has to be measured" : open.join(", and ");
 }
@@ -105,7 +131,7 @@ function boardSentence({ instrument, readings }: Examination): string {
 
 function driftSentence({ drift }: Examination["readings"]): string {
   if (drift === null) return "";
-  const again = `${counted(drift.checks, "place")} read again`;
+  const again = `${counted(drift.checks, "reading")} taken again`;
   return drift.corrected
     ? ` The gauge drifted by ${depth(Math.abs(drift.mm))} (${again}); that is taken out.`
     : ` ${again}: no drift beyond the readings' scatter.`;
@@ -172,10 +198,21 @@ function hollowTable({ surface }: Examination): string {
   return ["Hollow under each string, as a straightedge shows it, mm", ...table([head, ...rows])].join("\n");
 }
 
-function camberLines({ surface }: Examination): string[] {
+function camberLines({ surface, planing }: Examination): string[] {
   const { nut, middle, end } = surface.camberRadiusMm;
   const at = (radiusMm: Quantity | null) => (radiusMm === null ? "not read" : measure(radiusMm.value, radiusMm.u));
-  return [`radius ${at(nut)} at the nut, ${at(middle)} in the middle, ${at(end)} at the end`];
+  return [
+    `radius ${at(nut)} at the nut, ${at(middle)} in the middle, ${at(end)} at the end`,
+    ...(planing?.aim === "own" ? ["it is the shape aimed at: the board's own, renewed"] : []),
+  ];
+}
+
+const mostBoundsTold = 2;
+
+function arcInWords({ arc, radiusMm }: Planing["target"]): string {
+  if (arc === "one radius") return `radius ${radius(radiusMm.middle)} mm all along`;
+  const radii = `radius ${radius(radiusMm.nut)}, ${radius(radiusMm.middle)}, ${radius(radiusMm.end)} mm (nut, middle, end)`;
+  return arc === "straight taper" ? `${radii}, a straight taper` : radii;
 }
 
 function planingLines({ planing }: Examination): string[] {
@@ -185,10 +222,14 @@ function planingLines({ planing }: Examination): string[] {
   return [
     `deepest cut ${atLeast}${quantity(planing.planeOffMm)}, ${depth(planing.meanCutMm)} on average`,
     `${depth(planing.cutAtNutMm)} off at the nut, ${depth(planing.cutAtEndMm)} off at the end`,
-    `target: radius ${radius(target.radiusMm.nut)}, ${radius(target.radiusMm.middle)}, ${radius(target.radiusMm.end)} mm ` +
-      `(nut, middle, end); hollow ${hundredths(target.hollowMm.lowest)} mm under the lowest string, ` +
+    `${planing.aim === "own" ? "target, the board's own shape renewed" : "target"}: ${arcInWords(target)}; hollow ${hundredths(target.hollowMm.lowest)} mm under the lowest string, ` +
       `${hundredths(target.hollowMm.highest)} mm under the highest`,
+    ...(target.arc === "one radius" || target.oneRadiusCostsMm === null
+      ? []
+      : [`one radius all along would cost ${depth(target.oneRadiusCostsMm)} more`]),
     `leave the last ${depth(planing.finishAllowanceMm)} to scraper and paper`,
+    ...planing.boundBy.slice(0, mostBoundsTold).map(({ says }) => says),
+    ...planing.widening.map(({ says }) => says),
     ...planing.templates.map(
       ({ radiusMm, planeOffMm, dressingsLeft }) =>
         `with the ${radius(radiusMm)} mm template: ${depth(planeOffMm)} off` +

@@ -12,7 +12,7 @@ import { seededRandom } from "../../server/core/maths/seededRandom.ts";
 import { outlinePlaces, type PresentPlace } from "../../server/core/planing/cutPlaces.ts";
 import { type LeastCutTask, leastCut, smallestDeepestCut } from "../../server/core/planing/leastCut.ts";
 import { type PlanTask, planBoard } from "../../server/core/planing/planingPlan.ts";
-import { leastVolume } from "../../server/core/planing/secondAim.ts";
+import { secondAim } from "../../server/core/planing/secondAim.ts";
 import { targetChoice } from "../../server/core/planing/targetChoice.ts";
 import { placementNames, targetGradient, targetShape } from "../../server/core/planing/targetSurface.ts";
 import { heightMm } from "../../server/core/surface/idealSurface.ts";
@@ -20,6 +20,7 @@ import { knownSurface, shapeWith, violin } from "../server/core/plainBoards.ts";
 
 const job = {
   aim: "workshop",
+  spare: "wood",
   templateRadiiMm: [],
   build: "solid",
   valuable: false,
@@ -55,7 +56,7 @@ function planTask(count: number): PlanTask {
     sparePlaces: [],
     allowanceMm: 0,
     spareUMm: () => 0,
-    secondAim: leastVolume(violin),
+    secondAim: secondAim(violin, "wood"),
   };
 }
 
@@ -81,10 +82,7 @@ function asText(task: LeastCutTask): string {
     gradientAt(place, slopes, 0);
     const sum = Array.from(slopes, (slope, j) => `${slope < 0 ? "-" : "+"} ${Math.abs(slope).toFixed(12)} m${j}`);
     const cutMm = place.presentMm - heightMm(task.frame.unworn.plan, shape, place.xMm, place.yMm);
-    return [
-      ` f${i}: ${sum.join(" ")} <= ${cutMm.toFixed(12)}`,
-      ` c${i}: ${sum.join(" ")} + t >= ${cutMm.toFixed(12)}`,
-    ];
+    return [` f${i}: ${sum.join(" ")} <= ${cutMm.toFixed(12)}`, ` c${i}: ${sum.join(" ")} + t >= ${cutMm.toFixed(12)}`];
   });
   const ranges = placementNames.map((name, j) => {
     const [lower, upper] = task.bounds[name];

@@ -329,6 +329,7 @@ export function fixtureExamination(kind: Kind = "cello"): Examination {
       },
     ],
     planing: {
+      aim: "workshop",
       planeOffMm: { value: 0.47, u: 0.03, ofReadings: 0.481 },
       atLeast: false,
       meanCutMm: 0.31,
@@ -342,12 +343,16 @@ export function fixtureExamination(kind: Kind = "cello"): Examination {
         heightMm: -0.43,
         pitch: 0.00021,
         crownMm: { nut: 0.1, end: -0.2 },
+        arc: "one radius",
+        oneRadiusCostsMm: 0,
       },
       governedBy: [
         { xMm: deepestPoint.xMm, yMm: deepestPoint.yMm, governs: "contact" },
         { xMm: crosslines[7]!, yMm: lines(crosslines[7]!)[1]!, governs: "depth" },
         { xMm: crosslines[12]!, yMm: lines(crosslines[12]!)[6]!, governs: "depth" },
       ],
+      boundBy: [],
+      widening: [],
       templates: [
         { radiusMm: plan.radiusMm - 3, planeOffMm: 0.56, dressingsLeft: 0 },
         { radiusMm: plan.radiusMm + 2, planeOffMm: 0.38, dressingsLeft: 1 },

@@ -22,6 +22,7 @@ export function drawPlaning(target: HTMLElement, examination: Examination, isOwn
     element("h2", {}, isOwnShape ? "Planing to the board’s own shape, renewed" : "Planing to"),
     list([
       ["radius", radiusWords(examination, planing, isOwnShape)],
+      ...oneRadiusWords(planing),
       ["hollow", `${names[0]} ${depthText(hollowMm.lowest)}, ${names.at(-1)} ${depthText(hollowMm.highest)} mm`],
       ["deepest cut", `${depthWords(planeOffMm.value, planeOffMm.u, planing.atLeast)} mm`],
       ["cut at the nut", `${depthText(planing.cutAtNutMm)} mm`],
@@ -35,6 +36,7 @@ export function drawPlaning(target: HTMLElement, examination: Examination, isOwn
           : "the thinnest edge loses as little as can be",
       ],
     ]),
+    ...[...planing.boundBy.slice(0, 2), ...planing.widening].map(({ says }) => element("p", {}, says)),
     templatesTable(planing),
     isOwnShape
       ? null
@@ -56,6 +58,12 @@ function radiusWords({ instrument }: Examination, { target }: Planing, isOwnShap
   const band = instrument.radiusBandMm;
   if (isOwnShape || !floats || band.value === 0) return radii;
   return `${radii}, within ${band.source === "given" ? "your " : ""}± ${settingText(band.value)} of the radius asked for`;
+}
+
+/** What a single template would cost, where the target is not one radius already. */
+function oneRadiusWords({ target: { arc, oneRadiusCostsMm } }: Planing): [string, string][] {
+  if (arc === "one radius" || oneRadiusCostsMm === null) return [];
+  return [["one radius all along", `would cost ${depthText(oneRadiusCostsMm)} mm more`]];
 }
 
 /** The workshop's own templates, the one that costs least first. */

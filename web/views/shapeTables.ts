@@ -16,13 +16,14 @@ const hollowWords: Readonly<Record<HollowState, string>> = {
 };
 
 export function drawShape(target: HTMLElement, examination: Examination): void {
-  const { surface, instrument } = examination;
+  const { surface, instrument, planing } = examination;
+  const isOwnShape = planing?.aim === "own";
   const hollows = surface.hollows.map((hollow) =>
     row(
       hollow.string,
       measuredText(hollow.hollowMm.value, hollow.hollowMm.u),
-      depthRangeText(hollow.withinMm[0], hollow.withinMm[1]),
-      hollowWords[hollow.state],
+      isOwnShape ? "as it is" : depthRangeText(hollow.withinMm[0], hollow.withinMm[1]),
+      isOwnShape ? "own shape" : hollowWords[hollow.state],
       hollow.measuredMm === null ? "–" : depthText(hollow.measuredMm),
     ),
   );
@@ -32,8 +33,8 @@ export function drawShape(target: HTMLElement, examination: Examination): void {
     row(
       at,
       measured === null ? "not read" : measuredRadiusText(measured.value, measured.u),
-      radiusRangeText(targetMm - toleranceMm, targetMm + toleranceMm),
-      measured === null ? "–" : camberState(measured.value - targetMm, toleranceMm),
+      isOwnShape ? "as it is" : radiusRangeText(targetMm - toleranceMm, targetMm + toleranceMm),
+      measured === null ? "–" : isOwnShape ? "own shape" : camberState(measured.value - targetMm, toleranceMm),
     );
   fill(
     target,

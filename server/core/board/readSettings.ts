@@ -77,6 +77,7 @@ function settingsFrom(said: ReadonlyMap<string, Said>): Settings {
     },
     job: {
       aim: word("aim") === "own" ? "own" : "workshop",
+      spare: word("spare") === "edges" ? "edges" : "wood",
       templateRadiiMm: isNumbers(templates) ? templates : [],
       build: build === "solid" || build === "veneered" || build === "dyed" ? build : "unknown",
       valuable: yes("valuable"),

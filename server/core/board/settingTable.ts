@@ -121,6 +121,12 @@ export const settingTable: readonly SettingDescription[] = [
     figure: "hollowDeepest" satisfies FigureName,
   },
   choice("aim", "the workshop's shape, or the board's own shape renewed", ["workshop", "own"], "own"),
+  choice(
+    "spare",
+    "what to take least of once the deepest cut is as small as can be: wood in all, or the edges",
+    ["wood", "edges"],
+    "edges",
+  ),
   length(
     "radius_tolerance",
     "how far the radius may be off and still count as right, plus or minus",

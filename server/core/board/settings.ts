@@ -34,6 +34,8 @@ export type Gauge = {
 /** What is to be done with the board, and what kind of board it is. */
 export type Job = {
   readonly aim: "workshop" | "own";
+  /** What a plan makes small once its deepest cut is: the wood taken, or the cut along both edges. */
+  readonly spare: "wood" | "edges";
   readonly templateRadiiMm: readonly number[];
   readonly build: "solid" | "veneered" | "dyed" | "unknown";
   readonly valuable: boolean;

@@ -7,9 +7,8 @@
  *
  * Each is a set of ties a·placement = 0 between the radii, in the order of placementNames.
  */
+import type { Arc } from "../examination.ts";
 import { type PlacementName, placementNames } from "./targetSurface.ts";
-
-export type Arc = "one radius" | "straight taper" | "free";
 
 type Tie = { readonly [name in PlacementName]?: number };
 

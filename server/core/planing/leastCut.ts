@@ -12,8 +12,9 @@
  * until the target stands still (settledCut.ts). Cuts are vertical, in mm, as edge thickness is.
  * The minimum-zone principle, one-sided; the optimum is certified by its multipliers (linearProgram.ts).
  */
+
+import type { Arc } from "../examination.ts";
 import type { SurfaceShape } from "../surface/idealSurface.ts";
-import type { Arc } from "./arc.ts";
 import { type CutPlace, cutsOn, deepestOver, type Ground, groundOf, shortfallMm } from "./ground.ts";
 import { type Settled, type SettleTask, settle, type WeighedPlace } from "./settledCut.ts";
 import type { Placement, PlacementBounds, TargetFrame } from "./targetSurface.ts";
@@ -46,6 +47,8 @@ export type LeastCut =
       readonly depthShares: Float64Array;
       /** The same over the places where the target touches the present surface. */
       readonly contactShares: Float64Array;
+      /** What one unit more of each place's cap would save of the deepest cut. */
+      readonly capShares: Float64Array;
       /** What one unit more of room would save of the deepest cut: by parameter, positive at its upper bound, negative at its lower. */
       readonly pressure: Float64Array;
     }
@@ -73,6 +76,7 @@ export function leastCut(task: LeastCutTask): LeastCut {
     cutsMm: Array.from(cutsMm),
     depthShares: shares(first, ground, "ceiling"),
     contactShares: shares(first, ground, "floor"),
+    capShares: shares(first, ground, "cap"),
     pressure: first.step.pressure,
   };
 }

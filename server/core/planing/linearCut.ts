@@ -6,8 +6,10 @@
  * or, the deepest cut held at t, the least of what the second aim weighs. Columns: the change of placement, then t. Rows: the ties
  * of the arc (each from both sides), then the working rows. Lengths in mm.
  */
+
+import type { Arc } from "../examination.ts";
 import { minimise } from "../maths/linearProgram.ts";
-import { type Arc, tiesOf } from "./arc.ts";
+import { tiesOf } from "./arc.ts";
 import type { Ground } from "./ground.ts";
 import { type Placement, type PlacementBounds, placementNames } from "./targetSurface.ts";
 import { type CutRow, offenceMm } from "./workingRows.ts";

@@ -41,12 +41,16 @@ export type CutPlan = Found & {
   readonly places: readonly PresentPlace[];
   /** The smallest deepest cut that any target needs at these places, whatever the plan spares. */
   readonly leastDeepestMm: number;
+  /** The places of known thickness on which a plan rests that spares the thinnest place. */
+  readonly thinPlaces: readonly Place[];
 };
 
 /** How often a plan's own uncertainty may call for a wider berth before it is left at that. */
 const berths = 3;
 /** A plainer arc may cost this much of the deepest cut, mm: half of what a good gauge shows, less than a stroke of the scraper. */
 const worthATemplateMm = 0.005;
+/** A place bears part of a plan from this share on. */
+const restingShare = 1e-6;
 /** A cap kept this much clear of, so that rounding does not undo it, mm. */
 const hairMm = 1e-4;
 
@@ -59,7 +63,7 @@ export function planBoard(task: PlanTask): CutPlan | null {
   const leastDeepestMm = least.deepestMm;
   const shallowest = leastCut(toSolve(task, [...read, ...beyond], least.start));
   if (shallowest.outcome === "impossible") return null;
-  const shallowestPlan = asPlan(task, shallowest, "deepest cut", leastDeepestMm);
+  const shallowestPlan = asPlan(task, shallowest, null, leastDeepestMm);
   let berthMm = task.spareUMm(shallowestPlan);
   if (leastMarginMm(task, shallowest) >= berthMm) return shallowestPlan;
 
@@ -69,7 +73,8 @@ export function planBoard(task: PlanTask): CutPlan | null {
     );
     const keeping = leastCut(toSolve(task, [...read, ...beyond, ...capped], shallowest.placement));
     if (keeping.outcome === "impossible") break;
-    const plan = asPlan(task, keeping, "thinnest place", leastDeepestMm);
+    const onCap = task.sparePlaces.filter((_, i) => keeping.capShares[read.length + beyond.length + i] > restingShare);
+    const plan = asPlan(task, keeping, onCap, leastDeepestMm);
     const uMm = task.spareUMm(plan);
     if (leastMarginMm(task, keeping) >= uMm) return plan;
     berthMm = uMm;
@@ -78,6 +83,11 @@ export function planBoard(task: PlanTask): CutPlan | null {
   const thickest = thickestPlan(task, shallowest.placement);
   const gains = thickest && leastMarginMm(task, thickest) > leastMarginMm(task, shallowest) + 1e-3;
   return gains ? { ...thickest, leastDeepestMm } : shallowestPlan;
+}
+
+/** Whether a plan leaves some measured place under its limit, or too close to tell. */
+export function leavesTooLittle(task: PlanTask, plan: CutPlan): boolean {
+  return leastMarginMm(task, plan) < task.spareUMm(plan);
 }
 
 /** What the place with least to spare can keep above its limit beyond the uncertainty, and whether it is an edge. */
@@ -98,12 +108,28 @@ function thickestPlan(task: PlanTask, start: Placement): CutPlan | null {
   const uncounted = [...task.places, ...task.outlinePlaces].map(held);
   const spared = task.sparePlaces.map((place): CutPlace => ({ ...place, capMm: null }));
   const found = leastCut({ ...toSolve(task, [...uncounted, ...spared], start), plainWithinMm: null });
-  return found.outcome === "found" ? asPlan(task, found, "thinnest place", found.deepestMm) : null;
+  if (found.outcome === "impossible") return null;
+  const thinnest = task.sparePlaces.filter((_, i) => found.depthShares[uncounted.length + i] > restingShare);
+  return asPlan(task, found, thinnest, found.deepestMm);
 }
 
-function asPlan(task: PlanTask, found: Found, spares: CutPlan["spares"], leastDeepestMm: number): CutPlan {
+/** `thinPlaces`: of a plan that spares the thinnest place; null of one that keeps the deepest cut small. */
+function asPlan(
+  task: PlanTask,
+  found: Found,
+  thinPlaces: readonly SparePlace[] | null,
+  leastDeepestMm: number,
+): CutPlan {
   const cutsMm = found.cutsMm.slice(0, task.places.length);
-  return { ...found, cutsMm, deepestMm: greatest(cutsMm), spares, places: task.places, leastDeepestMm };
+  return {
+    ...found,
+    cutsMm,
+    deepestMm: greatest(cutsMm),
+    spares: thinPlaces ? "thinnest place" : "deepest cut",
+    thinPlaces: thinPlaces ?? [],
+    places: task.places,
+    leastDeepestMm,
+  };
 }
 
 /** The deepest cut of the same task if some readings were not there (a worn place left or filled). */

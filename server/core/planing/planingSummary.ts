@@ -15,8 +15,11 @@ import { heightMm } from "../surface/idealSurface.ts";
 import { type UnwornSurface, unwornHeightMm } from "../surface/unwornSurface.ts";
 import { coverageFactor, type Place, type Quantity } from "../units.ts";
 import { type WearMap, wearOfMapMm } from "../wear/wearMap.ts";
+import { arcOf } from "./arc.ts";
 import type { CutPlan } from "./planingPlan.ts";
+import { pressingBounds } from "./pressingBounds.ts";
 import { areaPlaces } from "./secondAim.ts";
+import type { TargetChoice } from "./targetChoice.ts";
 
 /** Bias of the optimum in units of the noise. */
 const optimumBias = 1.3;
@@ -55,7 +58,8 @@ export function planingSummary(
   map: WearMap,
   instrument: Instrument,
   gauge: Gauge,
-): Omit<Planing, "atLeast" | "templates"> {
+  choice: TargetChoice,
+): Omit<Planing, "aim" | "atLeast" | "templates" | "widening"> {
   const lengthMm = instrument.boardLengthMm.value;
   const areaMm2 = (lengthMm * (instrument.widthNutMm.value + instrument.widthEndMm.value)) / 2;
   const meanCutMm = mean(areaPlaces(instrument).map((place) => presentCutMm(plan, surface, map, place)));
@@ -79,11 +83,17 @@ export function planingSummary(
       heightMm: placement.heightMm,
       pitch: placement.pitch,
       crownMm: { nut: placement.crownNutMm, end: placement.crownEndMm },
+      arc: arcOf(placement),
+      oneRadiusCostsMm: plan.oneRadiusCostsMm,
     },
-    governedBy: plan.places.flatMap(({ xMm, yMm }, i) => [
-      ...(plan.depthShares[i] > governingShare ? [{ xMm, yMm, governs: "depth" as const }] : []),
-      ...(plan.contactShares[i] > governingShare ? [{ xMm, yMm, governs: "contact" as const }] : []),
-    ]),
+    governedBy: [
+      ...plan.thinPlaces.map(({ xMm, yMm }) => ({ xMm, yMm, governs: "thickness" as const })),
+      ...plan.places.flatMap(({ xMm, yMm }, i) => [
+        ...(plan.depthShares[i] > governingShare ? [{ xMm, yMm, governs: "depth" as const }] : []),
+        ...(plan.contactShares[i] > governingShare ? [{ xMm, yMm, governs: "contact" as const }] : []),
+      ]),
+    ],
+    boundBy: pressingBounds(plan, choice, instrument),
     finishAllowanceMm: instrument.finishAllowanceMm.value,
   };
 }

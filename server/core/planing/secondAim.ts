@@ -1,17 +1,33 @@
 /**
  * The second aim: what a plan makes small once its deepest cut is as small as it can be.
  *
- * in: instrument -> out: places, each with the weight of the cut there (weights sum to 1). Lengths in mm.
+ * in: instrument -> out: places, each with the weight of the cut there. Lengths in mm.
  */
 import type { Instrument } from "../board/instrument.ts";
 import { halfWidthMm } from "../board/outline.ts";
+import type { Job } from "../board/settings.ts";
 import type { Place } from "../units.ts";
 import type { WeighedPlace } from "./settledCut.ts";
 
-/** The least volume: the mean cut over the whole board. */
-export function leastVolume(instrument: Instrument): readonly WeighedPlace[] {
-  const places = areaPlaces(instrument);
-  return places.map((place) => ({ ...place, weight: 1 / places.length }));
+/** `spare` wood: the mean cut over the whole board. `spare` edges: the mean cut along both edges. */
+export function secondAim(instrument: Instrument, spare: Job["spare"]): readonly WeighedPlace[] {
+  const wood = evenlyWeighed(areaPlaces(instrument), 1);
+  if (spare === "wood") return wood;
+  return [...evenlyWeighed(alongEdges(instrument), 1), ...evenlyWeighed(areaPlaces(instrument), leftOverWeight)];
+}
+
+/** Among targets that spare the edges alike, the one that takes less wood. */
+const leftOverWeight = 1e-3;
+
+function evenlyWeighed(places: readonly Place[], total: number): readonly WeighedPlace[] {
+  return places.map((place) => ({ ...place, weight: total / places.length }));
+}
+
+function alongEdges(instrument: Instrument): readonly Place[] {
+  const stations = 24;
+  return Array.from({ length: stations + 1 }, (_, i) => (instrument.boardLengthMm.value * i) / stations).flatMap(
+    (xMm) => [-1, 1].map((side) => ({ xMm, yMm: side * halfWidthMm(instrument, xMm) })),
+  );
 }
 
 /** A regular pattern of places over the board, each standing for the same share of its area (midpoints of strips). */

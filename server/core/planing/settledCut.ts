@@ -6,8 +6,9 @@
  * the programme would swing to and fro. Every target found is tried against all places, and what it offends against joins
  * the working rows. Lengths in mm.
  */
+
+import type { Arc } from "../examination.ts";
 import type { SurfaceShape } from "../surface/idealSurface.ts";
-import type { Arc } from "./arc.ts";
 import { cutsOn, deepestOver, type Ground, shortfallMm } from "./ground.ts";
 import { type LinearCut, type LinearStep, offendsBeyond, solveLinearCut, type Touching } from "./linearCut.ts";
 import {
@@ -17,6 +18,7 @@ import {
   type TargetFrame,
   targetGradient,
   targetShape,
+  withinBounds,
 } from "./targetSurface.ts";
 import { firstRows, type WorkingRows } from "./workingRows.ts";
 
@@ -147,12 +149,6 @@ function weighed(places: readonly WeighedPlace[], gradientAt: ReturnType<typeof 
     for (let j = 0; j < sum.length; j += 1) sum[j] -= place.weight * here[j];
   }
   return sum;
-}
-
-function withinBounds(placement: Placement, bounds: PlacementBounds): Placement {
-  return Object.fromEntries(
-    placementNames.map((name) => [name, Math.min(Math.max(placement[name], bounds[name][0]), bounds[name][1])]),
-  ) as Placement;
 }
 
 function largestDifference(one: Float64Array, other: Float64Array): number {

@@ -16,6 +16,7 @@ import {
   type PlacementBounds,
   type TargetFrame,
   targetShape,
+  withinBounds,
   workshopFrame,
 } from "./targetSurface.ts";
 
@@ -29,32 +30,42 @@ export function targetChoice(surface: UnwornSurface, instrument: Instrument, job
   const hollowBandMm = job.aim === "own" ? 0 : instrument.hollowBandMm.value;
   const frame = job.aim === "own" ? ownFrame(surface) : workshopFrame(surface, instrument);
   const like = job.aim === "own" ? ownShape(surface, instrument) : workshopShape(instrument);
-  const start: Placement = { heightMm: 0, pitch: 0, crownNutMm: 0, crownEndMm: 0, ...like };
   const pitch = instrument.projectionBoundMm.value / instrument.stringLengthMm.value;
   const lengthMm = instrument.boardLengthMm.value;
-  const crownMm = instrument.crownBoundMm.value;
   const about = (value: number, band: number): readonly [number, number] => [value - band, value + band];
+  const bounds: PlacementBounds = {
+    heightMm: [-farMm, farMm],
+    pitch: [-pitch, pitch],
+    crownNutMm: crownAside(instrument, 0),
+    crownEndMm: crownAside(instrument, lengthMm),
+    radiusNutMm: anArc(about(like.radiusNutMm, radiusBandMm), instrument, 0),
+    radiusMiddleMm: anArc(about(like.radiusMiddleMm, radiusBandMm), instrument, lengthMm / 2),
+    radiusEndMm: anArc(about(like.radiusEndMm, radiusBandMm), instrument, lengthMm),
+    hollowLowestMm: neverHumped(about(like.hollowLowestMm, hollowBandMm)),
+    hollowHighestMm: neverHumped(about(like.hollowHighestMm, hollowBandMm)),
+  };
   return {
     frame,
-    start,
-    bounds: {
-      heightMm: [-farMm, farMm],
-      pitch: [-pitch, pitch],
-      crownNutMm: [-crownMm, crownMm],
-      crownEndMm: [-crownMm, crownMm],
-      radiusNutMm: anArc(about(like.radiusNutMm, radiusBandMm), instrument, 0),
-      radiusMiddleMm: anArc(about(like.radiusMiddleMm, radiusBandMm), instrument, lengthMm / 2),
-      radiusEndMm: anArc(about(like.radiusEndMm, radiusBandMm), instrument, lengthMm),
-      hollowLowestMm: neverHumped(about(like.hollowLowestMm, hollowBandMm)),
-      hollowHighestMm: neverHumped(about(like.hollowHighestMm, hollowBandMm)),
-    },
+    bounds,
+    start: withinBounds({ heightMm: 0, pitch: 0, crownNutMm: 0, crownEndMm: 0, ...like }, bounds),
   };
 }
 
-/** A radius never so small that its arc, crown shifted, would not reach over the board's width. */
+/** The crown stays within this part of the half-width, whatever the bound: further aside it is no fingerboard. */
+const mostCrownShare = 0.2;
+
+/**
+ * A radius never so small that its arc, crown shifted as far as may be, would not reach over the board's width. It depends on the
+ * board alone: a wider bound elsewhere must never take a radius away.
+ */
 function anArc([from, to]: readonly [number, number], instrument: Instrument, xMm: number): readonly [number, number] {
-  const leastMm = 1.1 * (halfWidthMm(instrument, xMm) + instrument.crownBoundMm.value);
+  const leastMm = 1.1 * (1 + mostCrownShare) * halfWidthMm(instrument, xMm);
   return [Math.max(leastMm, from), Math.max(leastMm, to)];
+}
+
+function crownAside(instrument: Instrument, xMm: number): readonly [number, number] {
+  const mm = Math.min(instrument.crownBoundMm.value, mostCrownShare * halfWidthMm(instrument, xMm));
+  return [-mm, mm];
 }
 
 /** A target may be flat along a string, never humped. */
@@ -85,6 +96,7 @@ type Workshop = { readonly instrument: Instrument; readonly job: Job };
 export function isSamePlan(one: Workshop, other: Workshop): boolean {
   return (
     one.job.aim === other.job.aim &&
+    one.job.spare === other.job.spare &&
     figuresOfPlan.every((name) => one.instrument[name].value === other.instrument[name].value)
   );
 }

@@ -33,6 +33,12 @@ export type Placement = { readonly [name in PlacementName]: number };
 /** How far each may go: an absolute range, both ends included. */
 export type PlacementBounds = { readonly [name in PlacementName]: readonly [number, number] };
 
+export function withinBounds(placement: Placement, bounds: PlacementBounds): Placement {
+  return Object.fromEntries(
+    placementNames.map((name) => [name, Math.min(Math.max(placement[name], bounds[name][0]), bounds[name][1])]),
+  ) as Placement;
+}
+
 /** What a target keeps whatever its placement: the board it lies on, u0 of its hollow, its facet's slopes. */
 export type TargetFrame = {
   readonly unworn: UnwornSurface;

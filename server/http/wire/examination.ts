@@ -129,6 +129,7 @@ const wornPlace = z.object({
 });
 
 const planing = z.object({
+  aim: z.enum(["workshop", "own"]),
   planeOffMm: z.object({ value: mm, u: mm, ofReadings: mm }),
   atLeast: z.boolean(),
   meanCutMm: mm,
@@ -142,8 +143,12 @@ const planing = z.object({
     heightMm: mm,
     pitch: z.number(),
     crownMm: z.object({ nut: mm, end: mm }),
+    arc: z.enum(["one radius", "straight taper", "free"]),
+    oneRadiusCostsMm: mm.nullable(),
   }),
-  governedBy: z.array(z.object({ xMm: mm, yMm: mm, governs: z.enum(["depth", "contact"]) })),
+  governedBy: z.array(z.object({ xMm: mm, yMm: mm, governs: z.enum(["depth", "contact", "thickness"]) })),
+  boundBy: z.array(z.object({ setting: z.string(), says: z.string(), savesMmPerMm: z.number() })),
+  widening: z.array(z.object({ setting: z.string(), says: z.string(), byMm: mm })),
   templates: z.array(z.object({ radiusMm: mm, planeOffMm: mm, dressingsLeft: z.number().nullable() })),
   finishAllowanceMm: mm,
 });

@@ -1,6 +1,6 @@
 /** What a luthier reads in a terminal, of a board made up by hand. */
 import { describe, expect, test } from "vitest";
-import type { Decision, Examination } from "../../../server/core/examination.ts";
+import type { Decision, Examination, Reason } from "../../../server/core/examination.ts";
 import { plainText } from "../../../server/reports/plainText.ts";
 import { verdictLine } from "../../../server/reports/verdictLine.ts";
 import { smallExamination } from "./smallExamination.ts";
@@ -48,8 +48,8 @@ Camber
 Least wood
   - deepest cut 0.34 ± 0.03 mm, 0.12 mm on average
   - 0.05 mm off at the nut, 0.08 mm off at the end
-  - target: radius 62.0, 62.0, 62.0 mm (nut, middle, end); hollow 1.10 mm under
-    the lowest string, 0.70 mm under the highest
+  - target: radius 62.0 mm all along; hollow 1.10 mm under the lowest string,
+    0.70 mm under the highest
   - leave the last 0.05 mm to scraper and paper
   - with the 62.0 mm template: 0.36 mm off, 1 dressing left after it
 
@@ -70,6 +70,40 @@ Mind
 
   test("fits a terminal of 80 columns", () => {
     for (const line of text.split("\n")) expect(line.length).toBeLessThanOrEqual(80);
+  });
+});
+
+const reason = smallExamination.verdict.reasons[0]!;
+
+describe("how the board was read", () => {
+  const toldOf = (readings: Partial<Examination["readings"]>) =>
+    plainText({ ...smallExamination, readings: { ...smallExamination.readings, ...readings } }).replaceAll(/\s+/g, " ");
+
+  test("tells set-ups of the rail where there were several", () => {
+    expect(toldOf({ setups: 4 })).toContain("77 readings on 7 lines, 11 crosslines, in 4 set-ups.");
+    expect(toldOf({ setups: 1 })).not.toContain("set-up");
+  });
+
+  test("tells a drift that was taken out, and that none was found", () => {
+    expect(toldOf({ drift: { checks: 3, mm: -0.034, corrected: true } })).toContain(
+      "The gauge drifted by 0.03 mm (3 readings taken again); that is taken out.",
+    );
+    expect(toldOf({ drift: { checks: 1, mm: 0.01, corrected: false } })).toContain(
+      "1 reading taken again: no drift beyond the readings' scatter.",
+    );
+    expect(toldOf({ drift: null })).not.toContain("taken again");
+  });
+});
+
+describe("the next reading", () => {
+  const says =
+    "Read 137 mm from the nut under the A string: it would narrow the hollow under A from ± 0.04 to ± 0.03 mm.";
+  const verdict = { ...smallExamination.verdict, nextReading: { xMm: 137, yMm: 9, what: "height" as const, says } };
+
+  test("stands after what would change the verdict, and nowhere where none is told", () => {
+    const text = plainText({ ...smallExamination, verdict }).replaceAll(/\s+/g, " ");
+    expect(text).toContain(`too close to call. Next reading - ${says} Mind`);
+    expect(plainText(smallExamination)).not.toContain("Next reading");
   });
 });
 
@@ -101,6 +135,40 @@ describe("the verdict", () => {
       "Can't say yet: read the rut again with a finer tip, and measure the thickness at the edges.",
     );
     expect(firstSentence({ ...thick, planing: null })).toBe("Can't say yet: survey the whole board.");
+  });
+
+  test("too close in the need alone says so, and keeps quiet about a thickness that is clear", () => {
+    const close: Reason = { ...reason, code: "hollow", valueMm: 0.81, u: 0.03, limitMm: 0.8, probability: 0.75 };
+    const clear: Reason = { ...reason, code: "thickness", valueMm: 4.62, u: 0.06, limitMm: 3.5, probability: 0 };
+    const saidOf = (reasons: readonly Reason[]) =>
+      firstSentence({
+        ...smallExamination,
+        verdict: { ...smallExamination.verdict, decision: "borderline", reasons },
+      });
+    expect(saidOf([close, clear])).toBe(
+      "Too close to call: whether the board needs a dressing at all lies within the uncertainty.",
+    );
+    expect(saidOf([close, { ...clear, limitMm: 4.6 }])).toMatch(/leaves 4\.62/);
+  });
+
+  test("tells to read under the strings, or with a steadier rail, where a reason says so", () => {
+    const saidFor = (...codes: readonly string[]) =>
+      firstSentence(
+        withDecision("undecided", {
+          thickness: null,
+          wornPlaces: [],
+          verdict: {
+            ...smallExamination.verdict,
+            decision: "undecided",
+            reasons: codes.map((code) => ({ ...reason, code })),
+          },
+        }),
+      );
+    expect(saidFor("coarse", "sound-where-read")).toBe("Can't say yet: read a line under every string.");
+    expect(saidFor("noise", "sound-where-read")).toBe("Can't say yet: read the board again with a steadier rail.");
+    expect(saidFor("coarse")).toBe(
+      "Can't say yet: read a line under every string, and measure the thickness at the edges.",
+    );
   });
 
   test("says at least where the cut is a least one", () => {

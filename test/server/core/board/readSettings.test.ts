@@ -264,9 +264,10 @@ describe("keys", () => {
   });
 
   test("the keys are those of the contract", () => {
-    const keys = `instrument strings unit place_unit reads tip_radius resolution gauge_error rail_error edge_inset
+    const keys =
+      `instrument strings unit place_unit reads tip_radius resolution gauge_error calliper_error rail_error edge_inset
       rut_width tension pull_lowest pull_highest board_length width_nut width_end string_length spacing_nut
-      spacing_bridge radius_nut radius_middle radius_end templates hollow_lowest hollow_highest hollow_deepest aim
+      spacing_bridge radius_nut radius_middle radius_end templates hollow_lowest hollow_highest hollow_deepest aim spare
       radius_tolerance hollow_tolerance radius_band hollow_band flat_ridge_nut flat_ridge_end flat_slope_nut
       flat_slope_end edge_limit centre_limit dress_at dressing_spend allowance finish_allowance projection_bound
       crown_bound build valuable loose new_board`.split(/\s+/);

@@ -7,7 +7,7 @@ import { violin as violinPlan } from "../../../../data/make/plans.ts";
 import { seededRandom } from "../../../../server/core/maths/seededRandom.ts";
 import type { CutPlace } from "../../../../server/core/planing/ground.ts";
 import { type LeastCutTask, leastCut } from "../../../../server/core/planing/leastCut.ts";
-import { leastVolume } from "../../../../server/core/planing/secondAim.ts";
+import { secondAim } from "../../../../server/core/planing/secondAim.ts";
 import {
   type Placement,
   type PlacementName,
@@ -21,7 +21,7 @@ import { referenceCut } from "../../../support/referenceCut.ts";
 import { evenly, knownSurface, sevenLines, shapeWith, violin } from "../plainBoards.ts";
 
 const places = sevenLines(violin, evenly(5, 265, 11));
-const area = leastVolume(violin);
+const area = secondAim(violin, "wood");
 
 type Bands = { readonly pitch: number; readonly crownMm: number; readonly radiusMm: number; readonly hollowMm: number };
 const fixed: Bands = { pitch: 0, crownMm: 0, radiusMm: 0, hollowMm: 0 };
