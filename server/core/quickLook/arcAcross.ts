@@ -1,9 +1,10 @@
 /**
  * Places across at one crossline -> the radius of the board's arc there.
  *
- *   height = a + b·y + √(R² − y²) − R
+ *   height = a + √(R² − (y − c)²) − R
  *
- * a and b are how gauge or template lay: on an arc a roll is a shift of the crown. Least squares by Gauss-Newton from the parabola.
+ * a is how high gauge or template lay, c where the crown is: on an arc a roll is a shift of the crown. Least squares by Gauss-Newton
+ * from the parabola.
  * A gap under a template of radius T resting on the board is the template's arc less the board's, up to such a line: so
  * arc(T) − gap is a height like any other. Standard uncertainty: that of a height, or the scatter about the arc where it is greater.
  *
@@ -12,7 +13,7 @@
  *
  * in: y and height (mm), standard uncertainty of a height -> out: radius; or why there is none.
  */
-import { solveLeastSquares } from "../maths/leastSquares.ts";
+import { type Solved, solveLeastSquares } from "../maths/leastSquares.ts";
 import { tQuantile } from "../maths/quantiles.ts";
 import { camberMm } from "../surface/idealSurface.ts";
 import { coverageFactor, type Quantity } from "../units.ts";
@@ -30,36 +31,49 @@ const mostRounds = 50;
 
 /** At least three places at different y. */
 export function arcAcross(places: readonly HeightAcross[], heightUMm: number): ArcAcross {
-  const farthestMm = Math.max(...places.map(({ yMm }) => Math.abs(yMm)));
-  const observed = Float64Array.from(places, ({ heightMm }) => heightMm);
-  const bent = solved(places, observed, (yMm) => [1, yMm, yMm * yMm]);
-  const bend = bent?.coefficients[2] ?? 0;
+  const parabola = solved(
+    places,
+    ({ heightMm }) => heightMm,
+    (yMm) => [1, yMm, yMm * yMm],
+  );
+  const [, slope = 0, bend = 0] = parabola?.coefficients ?? [];
   if (bend > -1 / (2 * flattestMm)) return { outcome: "no arc" };
 
-  let radiusMm = Math.max(-1 / (2 * bend), 1.02 * farthestMm);
+  // The parabola's radius is that at its top: over a deep arc it comes out too small.
+  const topMm = -slope / (2 * bend);
+  const reachMm = Math.max(...places.map(({ yMm }) => Math.abs(yMm - topMm)));
+  let arc = { crownMm: topMm, radiusMm: Math.max(-1 / (2 * bend), 1.02 * reachMm) };
   for (let round = 0; round < mostRounds; round++) {
-    const before = radiusMm;
+    const { crownMm, radiusMm } = arc;
+    const farthestMm = Math.max(...places.map(({ yMm }) => Math.abs(yMm - crownMm)));
+    if (!(radiusMm > farthestMm && radiusMm < flattestMm)) return { outcome: "no arc" };
     const step = solved(
       places,
-      Float64Array.from(places, ({ yMm, heightMm }) => heightMm - camberMm(yMm, before)),
-      (yMm) => [1, yMm, before / Math.sqrt(before ** 2 - yMm ** 2) - 1],
+      ({ yMm, heightMm }) => heightMm - camberMm(yMm - crownMm, radiusMm),
+      (yMm) => {
+        const root = Math.sqrt(radiusMm ** 2 - (yMm - crownMm) ** 2);
+        return [1, (yMm - crownMm) / root, radiusMm / root - 1];
+      },
     );
     if (step === null) return { outcome: "no arc" };
-    radiusMm = Math.max(before + step.coefficients[2]!, (before + farthestMm) / 2);
-    if (!(radiusMm < flattestMm)) return { outcome: "no arc" };
-    if (Math.abs(radiusMm - before) > 1e-9 * radiusMm) continue;
+    const [, byCrown = 0, byRadius = 0] = step.coefficients;
+    arc = { crownMm: crownMm + byCrown, radiusMm: Math.max(radiusMm + byRadius, (radiusMm + farthestMm) / 2) };
+    if (Math.abs(arc.radiusMm - radiusMm) > 1e-9 * radiusMm) continue;
     const freedom = step.degreesOfFreedom;
     const scatter = freedom > 0 ? step.sumOfSquares / freedom : 0;
-    const isScattered = scatter > heightUMm ** 2;
-    const factor = isScattered ? tQuantile(0.977, freedom) : coverageFactor;
+    const factor = scatter > heightUMm ** 2 ? tQuantile(0.977, freedom) : coverageFactor;
     const variance = Math.max(scatter, heightUMm ** 2) * step.unscaledCovariance[8]!;
-    return { outcome: "arc", radiusMm: { value: radiusMm, u: factor * Math.sqrt(variance) } };
+    return { outcome: "arc", radiusMm: { value: arc.radiusMm, u: factor * Math.sqrt(variance) } };
   }
   return { outcome: "no arc" };
 }
 
-function solved(places: readonly HeightAcross[], observed: Float64Array, row: (yMm: number) => readonly number[]) {
-  const entries = Float64Array.from(places.flatMap(({ yMm }) => row(yMm)));
-  const answer = solveLeastSquares({ rows: places.length, columns: 3, entries }, observed);
+function solved(
+  places: readonly HeightAcross[],
+  observedAt: (place: HeightAcross) => number,
+  rowAt: (yMm: number) => readonly number[],
+): Solved | null {
+  const entries = Float64Array.from(places.flatMap(({ yMm }) => rowAt(yMm)));
+  const answer = solveLeastSquares({ rows: places.length, columns: 3, entries }, Float64Array.from(places, observedAt));
   return answer.outcome === "solved" ? answer : null;
 }
