@@ -7,15 +7,21 @@ import type { Mark, Reading, Readings } from "../../../../server/core/readings/r
 import { near } from "../../../support/near.ts";
 import { pointGauge } from "../plainBoards.ts";
 
-type Row = { readonly at: number; readonly mm: number; readonly mark?: Mark; readonly setup?: number };
+type Row = {
+  readonly at: number;
+  readonly across?: number;
+  readonly mm: number;
+  readonly mark?: Mark;
+  readonly setup?: number;
+};
 
 /** Readings along one line, one a row: where along, what the gauge showed. */
 function read(rows: readonly Row[], setups: readonly string[] = [""]): Readings {
   const readings = rows.map(
-    ({ at, mm, mark = null, setup = 0 }, i): Reading => ({
+    ({ at, across = 0, mm, mark = null, setup = 0 }, i): Reading => ({
       row: i + 2,
       xMm: at,
-      yMm: 0,
+      yMm: across,
       gaugeMm: mm,
       line: null,
       mark,
@@ -197,14 +203,21 @@ describe("the drift of a gauge", () => {
   });
 
   test.each([
-    [0.05, 1],
-    [0.06, 0],
-  ])("is told by a check that lies %f mm off the place: %i", (offMm, checks) => {
-    const rows: Row[] = [
-      { at: 100, mm: 1 },
-      { at: 50, mm: 2 },
-      { at: 100 + offMm, mm: 1.1, mark: "check" },
-    ];
-    expect(withoutDrift(read(rows), pointGauge).drift?.checks ?? 0).toBe(checks);
+    [0, 0.05, 1],
+    [0, -0.05, 1],
+    [0, 0.06, 0],
+    [0, -0.06, 0],
+    [0.04, 0.04, 1],
+    [0.06, 0, 0],
+    [-5, 0, 0],
+  ])("is told by a check that lies %f mm across and %f mm along off the place: %i", (acrossMm, alongMm, checks) => {
+    for (const atMm of [100, 100.02, 100.04]) {
+      const rows: Row[] = [
+        { at: atMm, mm: 1 },
+        { at: 50, mm: 2 },
+        { at: atMm + alongMm, across: acrossMm, mm: 1.1, mark: "check" },
+      ];
+      expect(withoutDrift(read(rows), pointGauge).drift?.checks ?? 0).toBe(checks);
+    }
   });
 });
