@@ -1,7 +1,8 @@
 /**
  * The rail's own error, taken off every reading: z − e(x), e piecewise linear between the places of its profile, constant beyond.
  *
- * A rail that bows down by 0.1 mm in its middle would make every board 0.1 mm less hollow.
+ * A rail that bows up by 0.1 mm in its middle makes every board 0.1 mm less hollow. A pass across the board stands at one x, so
+ * that only a constant is taken off it, which its set-up's own height takes up.
  *
  * What is uncertain in e goes into a hollow, the height halfway against those of both ends, as into e₂ − (e₁ + e₃)/2: √1.5 of
  * the uncertainty of one (JCGM 100:2008, 5.1), here of the profile's root mean square. Lengths in mm.
