@@ -37,7 +37,7 @@ export function edgePlaces(
 }
 
 /** Parts of the half-width at which the lines of the nut and the bridge end are held. */
-const acrossEnds = [-1, -0.5, 0, 0.5, 1];
+const acrossEnds = [-1, -0.75, -0.5, -0.25, 0, 0.25, 0.5, 0.75, 1];
 
 const stationsAlong = 24;
 

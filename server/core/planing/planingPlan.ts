@@ -24,7 +24,7 @@ export type SparePlace = Place & { readonly presentMm: number; readonly spareMm:
 export type PlanTask = {
   readonly choice: TargetChoice;
   readonly places: readonly PresentPlace[];
-  /** Beyond the readings: the target is held below the board there, but a cut there does not count as the deepest. */
+  /** Beyond the readings: the plane cuts there too, but `leastDeepestMm` does not speak of them. */
   readonly outlinePlaces: readonly PresentPlace[];
   readonly sparePlaces: readonly SparePlace[];
   readonly allowanceMm: number;
@@ -38,6 +38,7 @@ type Found = Extract<LeastCut, { outcome: "found" }>;
 
 export type CutPlan = Found & {
   readonly spares: "deepest cut" | "thinnest place";
+  /** Readings and edges beside the crosslines, then the outline. */
   readonly places: readonly PresentPlace[];
   /** The smallest deepest cut that any target needs at these places, whatever the plan spares. */
   readonly leastDeepestMm: number;
@@ -57,7 +58,7 @@ const hairMm = 1e-4;
 /** Null where no target within the bounds lies below the present surface. */
 export function planBoard(task: PlanTask): CutPlan | null {
   const read = task.places.map(counted);
-  const beyond = [...task.outlinePlaces, ...task.sparePlaces].map(held);
+  const beyond = [...task.outlinePlaces.map(counted), ...task.sparePlaces.map(held)];
   const least = smallestDeepestCut(toSolve(task, read));
   if (least === null) return null;
   const leastDeepestMm = least.deepestMm;
@@ -103,14 +104,14 @@ export function mostToSpare(task: PlanTask, plan: CutPlan): MostToSpare | null {
   return { mm: leftMm(least) - task.spareUMm(thickest), isEdge: least.isEdge };
 }
 
-/** The plan that leaves the thinnest place thickest, however deep it cuts elsewhere. */
+/** The plan that leaves the thinnest place thickest, however deep it cuts elsewhere: no bound presses on its deepest cut. */
 function thickestPlan(task: PlanTask, start: Placement): CutPlan | null {
   const uncounted = [...task.places, ...task.outlinePlaces].map(held);
   const spared = task.sparePlaces.map((place): CutPlace => ({ ...place, capMm: null }));
   const found = leastCut({ ...toSolve(task, [...uncounted, ...spared], start), plainWithinMm: null });
   if (found.outcome === "impossible") return null;
   const thinnest = task.sparePlaces.filter((_, i) => found.depthShares[uncounted.length + i] > restingShare);
-  return asPlan(task, found, thinnest, found.deepestMm);
+  return { ...asPlan(task, found, thinnest, found.deepestMm), pressure: new Float64Array(found.pressure.length) };
 }
 
 /** `thinPlaces`: of a plan that spares the thinnest place; null of one that keeps the deepest cut small. */
@@ -120,14 +121,15 @@ function asPlan(
   thinPlaces: readonly SparePlace[] | null,
   leastDeepestMm: number,
 ): CutPlan {
-  const cutsMm = found.cutsMm.slice(0, task.places.length);
+  const places = [...task.places, ...task.outlinePlaces];
+  const cutsMm = found.cutsMm.slice(0, places.length);
   return {
     ...found,
     cutsMm,
     deepestMm: greatest(cutsMm),
     spares: thinPlaces ? "thinnest place" : "deepest cut",
     thinPlaces: thinPlaces ?? [],
-    places: task.places,
+    places,
     leastDeepestMm,
   };
 }
