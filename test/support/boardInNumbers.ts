@@ -1,7 +1,7 @@
 /**
  * A made board as plain numbers, to be told in another way and written out again. Lengths in mm, y towards treble.
  */
-import { type MadeBoard, makeBoard, withWood } from "../../data/make/board.ts";
+import { makeBoard, withWood } from "../../data/make/board.ts";
 import type { Recipe } from "../../data/make/recipe.ts";
 import { evenEdges, type Kind, type Layout, syntheticBoard } from "./syntheticBoards.ts";
 
@@ -23,25 +23,39 @@ export type Written = {
   readonly placeUnitMm?: number;
 };
 
-/** Twenty worn boards and unworn ones, of every kind, layout and tip, noise 0.01 mm and steps of 0.01 mm. */
-export function twentyBoards(): readonly BoardInNumbers[] {
+/** Twenty boards, most of them worn, of every kind, layout and tip, noise 0.01 mm and steps of 0.01 mm. */
+export function twentyRecipes(): readonly { readonly name: string; readonly recipe: Recipe }[] {
   const kinds: readonly Kind[] = ["violin", "viola", "cello", "bass"];
   const layouts: readonly Layout[] = ["7 x 11", "5 x 12", "7 x 13", "7 x 11", "7 x 13"];
   // 601 and on: the seed's remainder by four is the tip's, which so changes with the kind and the layout.
-  return kinds.flatMap((kind, k) => layouts.map((layout, i) => boardInNumbers(kind, layout, 601 + 5 * k + i, i < 4)));
+  return kinds.flatMap((kind, k) =>
+    layouts.map((layout, i) => {
+      const seed = 601 + 5 * k + i;
+      const worn = i < 4;
+      return {
+        name: `${kind} ${layout} seed ${seed}${worn ? "" : " unworn"}`,
+        recipe: syntheticBoard(kind, layout, seed, worn),
+      };
+    }),
+  );
 }
 
-export function boardInNumbers(kind: Kind, layout: Layout, seed: number, worn: boolean): BoardInNumbers {
-  const recipe: Recipe = syntheticBoard(kind, layout, seed, worn);
-  const made: MadeBoard = withWood(makeBoard(recipe), recipe, evenEdges(recipe.plan, 6.2));
-  return {
-    name: `${kind} ${layout} seed ${seed}${worn ? "" : " unworn"}`,
-    settings: Object.fromEntries(recipe.writing.settings),
-    readings: made.truth.readings.map(({ crosslineMm, yMm, readMm }) => ({ xMm: crosslineMm, yMm, heightMm: readMm })),
-    edges: made.truth.thickness.flatMap(({ xMm, side, readMm }) =>
-      side === "centre" ? [] : [{ xMm, side, thicknessMm: readMm }],
-    ),
-  };
+export function twentyBoards(): readonly BoardInNumbers[] {
+  return twentyRecipes().map(({ name, recipe }) => {
+    const made = withWood(makeBoard(recipe), recipe, evenEdges(recipe.plan, 6.2));
+    return {
+      name,
+      settings: Object.fromEntries(recipe.writing.settings),
+      readings: made.truth.readings.map(({ crosslineMm, yMm, readMm }) => ({
+        xMm: crosslineMm,
+        yMm,
+        heightMm: readMm,
+      })),
+      edges: made.truth.thickness.flatMap(({ xMm, side, readMm }) =>
+        side === "centre" ? [] : [{ xMm, side, thicknessMm: readMm }],
+      ),
+    };
+  });
 }
 
 /** A list with x, y and height, every number to its last digit. */
