@@ -65,7 +65,9 @@ function heightsBySetupAndPlace(readings: Readings): ReadonlyMap<number, Readonl
   for (const { setup, xMm, gaugeMm } of readings.readings) {
     const places = heights.get(setup) ?? new Map<number, number[]>();
     heights.set(setup, places);
-    places.set(xMm, [...(places.get(xMm) ?? []), gaugeMm]);
+    const repeats = places.get(xMm);
+    if (repeats === undefined) places.set(xMm, [gaugeMm]);
+    else repeats.push(gaugeMm);
   }
   return heights;
 }
@@ -87,7 +89,7 @@ function barErrorMm(xs: readonly number[], [one, other]: readonly (readonly numb
     xs,
     xs.map((_, i) => (one[i] - other[i]) / 2),
   );
-  return Math.max(...own.map(Math.abs));
+  return own.reduce((most, errorMm) => Math.max(most, Math.abs(errorMm)), 0);
 }
 
 /** Heights less their least-squares line. */

@@ -80,12 +80,13 @@ function tellPlaces({ readings, setups }: Readings, faults: FaultList): void {
   }
   for (const [setup, label] of setups.entries()) {
     const read = new Set(readings.filter((reading) => reading.setup === setup).map(({ xMm }) => xMm));
-    const missing = [...all].filter((xMm) => !read.has(xMm));
-    if (missing.length === 0) continue;
+    const missing = [...all].filter((xMm) => !read.has(xMm)).sort((a, b) => a - b);
+    const [firstMm] = missing;
+    if (firstMm === undefined) continue;
     faults.add(
       { line: null, column: null },
       "rail-places-differ",
-      `no reading at x ${inMm(Math.min(...missing))} in the set-up ${shownSafely(label)}`,
+      `no reading at x ${inMm(firstMm)} in the set-up ${shownSafely(label)}`,
       "Read every set-up at the same places: only then what belongs to the straightedge falls out.",
     );
   }

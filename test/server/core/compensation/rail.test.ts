@@ -6,7 +6,7 @@ import { allNear, near } from "../../../support/near.ts";
 import { readingsAt } from "../plainBoards.ts";
 
 const profile: RailProfile = [
-  { xMm: 0, errorMm: 0, uMm: 0.01 },
+  { xMm: 0, errorMm: -0.02, uMm: 0.01 },
   { xMm: 100, errorMm: 0.1, uMm: 0.02 },
   { xMm: 300, errorMm: -0.1, uMm: 0.01 },
 ];
@@ -19,7 +19,7 @@ describe("the rail's error", () => {
     const at = [-50, 0, 25, 100, 200, 300, 999];
     allNear(
       at.map((xMm) => railErrorMm(profile, xMm)),
-      [0, 0, 0.025, 0.1, 0, -0.1, -0.1],
+      [-0.02, -0.02, 0.01, 0.1, 0, -0.1, -0.1],
       exactMm,
     );
   });
@@ -33,7 +33,7 @@ describe("the rail's error", () => {
       () => 7,
     );
     const [one, other] = withoutRailError(readings, profile).readings;
-    near(one!.gaugeMm, 6.95, exactMm);
+    near(one!.gaugeMm, 6.96, exactMm);
     near(other!.gaugeMm, 7.05, exactMm);
     expect(one).toMatchObject({ xMm: 50, yMm: -4, row: 2 });
   });
