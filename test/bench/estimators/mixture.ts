@@ -16,11 +16,13 @@ import { raised, upperNoiseMm, weightedStep } from "./gaussNewton.ts";
 export type Priors = (unworn: Float64Array) => Float64Array;
 
 const rounds = 40;
-const leastMeanWear = 8;
 const strayDensity = 0.005;
 const leastWeight = 0.01;
 
-export function mixtureFit(task: Task, priors: Priors): SurfaceShape | null {
+/** Wear's mean depth is never taken to be less than this many times the noise: how shallow wear may be before it counts as noise. */
+export const usualLeastWear = 8;
+
+export function mixtureFit(task: Task, priors: Priors, leastMeanWear = usualLeastWear): SurfaceShape | null {
   let shape = raised(task);
   if (shape === null) return null;
   let noiseMm = upperNoiseMm(residualsMm(task, shape), task.floorMm);

@@ -11,7 +11,7 @@ import { heightMm, type SurfacePlan } from "../../../server/core/surface/idealSu
 import { asymmetric } from "../estimators/asymmetric.ts";
 import type { Estimator } from "../estimators/estimator.ts";
 import { mixtureAlone } from "../estimators/mixtureAlone.ts";
-import { mixtureTogether } from "../estimators/mixtureTogether.ts";
+import { mixtureShallow, mixtureTogether } from "../estimators/mixtureTogether.ts";
 import { ordinary } from "../estimators/ordinary.ts";
 import { spotsRead } from "./oracle.ts";
 
@@ -20,6 +20,7 @@ export const estimators: Readonly<Record<string, Estimator>> = {
   "(b) mixture alone": mixtureAlone,
   "(c) mixture together": mixtureTogether,
   "(e) ordinary": ordinary,
+  "(f) together, shallow": mixtureShallow,
 };
 
 export function fittedSurface(estimator: Estimator, made: MadeBoard, recipe: Recipe): HeightAt | null {

@@ -23,11 +23,16 @@ export type SurfaceFigures = {
   readonly bias: number;
 };
 
-export function surfaceFigures(runs: readonly BoardRun[], name: string): SurfaceFigures {
-  const measured = runs.flatMap((run) => {
+/** Runs in which both the estimator and the oracle gave a surface, with the ratio of their errors. */
+function measuredRuns(runs: readonly BoardRun[], name: string) {
+  return runs.flatMap((run) => {
     const error = run.surfaces[name];
     return run.oracle && error ? [{ run, error, oracle: run.oracle, ratio: error.rmsMm / run.oracle.rmsMm }] : [];
   });
+}
+
+export function surfaceFigures(runs: readonly BoardRun[], name: string): SurfaceFigures {
+  const measured = measuredRuns(runs, name);
   const ratios = measured.map(({ ratio }) => ratio);
   const worst = measured.find(({ ratio }) => ratio === Math.max(...ratios));
   const good = measured.filter(({ oracle }) => oracle.rmsMm < goals.oracleGoodMm);
@@ -114,4 +119,22 @@ export function estimatorTable(title: string, groups: readonly (readonly [string
     }),
   ]);
   return tableText(title, ["cell", ...names], rows);
+}
+
+/** The boards on which the tool is worst beside the oracle: one seed, one board (boardsOf in benchBoard.ts makes it again). */
+export function worstTable(title: string, runs: readonly BoardRun[], most: number): string {
+  const worst = measuredRuns(runs, toolName)
+    .sort((a, b) => b.ratio - a.ratio)
+    .slice(0, most);
+  return tableText(
+    title,
+    ["family, grid, worn, noise", "seed", "ratio", "tool um", "oracle um"],
+    worst.map(({ run, error, oracle, ratio }) => [
+      `${run.family}, ${run.grid}, ${run.band}, ${run.noiseMm}`,
+      String(run.seed),
+      ratio,
+      micrometres(error.rmsMm),
+      micrometres(oracle.rmsMm),
+    ]),
+  );
 }

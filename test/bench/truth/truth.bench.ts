@@ -17,7 +17,7 @@ import { type BoardRun, boardRun } from "./boardRun.ts";
 import { decisionTable } from "./decisions.ts";
 import { grouped, groupedTwice } from "./grouped.ts";
 import { intervalGoals, intervalTable } from "./intervalTables.ts";
-import { estimatorTable, goals, toolTable } from "./surfaceTables.ts";
+import { estimatorTable, goals, toolTable, worstTable } from "./surfaceTables.ts";
 
 const asked = benchArguments(process.argv.slice(2));
 const from = performance.now();
@@ -65,6 +65,13 @@ function printSurfaces(runs: readonly BoardRun[]): void {
   console.log(toolTable("by grid and share worn", byBand));
   console.log(toolTable("by grid, share worn and noise", byNoise));
   console.log(toolTable("other families", byFamily));
+  console.log(
+    worstTable(
+      "the worst boards of five lines and more",
+      runs.filter(({ grid }) => grid !== "3 x 5"),
+      12,
+    ),
+  );
   if (!asked.parts.includes("estimators")) return;
   console.log("\nESTIMATORS: ratio to the oracle median / tail / worst um where the oracle is good");
   console.log(
