@@ -31,24 +31,52 @@ export type Example = {
   readonly thickness: string | null;
 };
 
-export async function examine(given: Given): Promise<Answer> {
+/** How far an examination has come: what share of the files has been sent, 0 to 1; then the server is at it. */
+export type Progress = { readonly stage: "sending"; readonly share: number } | { readonly stage: "examining" };
+
+/** `few`: of a scan only the points that a drawing can show. */
+export async function examine(
+  given: Given,
+  points: "all" | "few" = "all",
+  tell: (progress: Progress) => void = () => undefined,
+): Promise<Answer> {
   const form = new FormData();
   form.append("readings", given.readings, given.readings.name);
   if (given.thickness !== null) form.append("thickness", given.thickness, given.thickness.name);
   if (Object.keys(given.settings).length > 0) form.append("settings", JSON.stringify(given.settings));
+  const sent = await send(`/api/examinations${points === "few" ? "?points=few" : ""}`, form, tell);
   try {
-    const response = await fetch("/api/examinations", { method: "POST", body: form });
-    const answer = (await response.json()) as Examination & {
+    if (sent === null) throw new Error("no answer");
+    const answer = JSON.parse(sent.body) as Examination & {
       faults?: readonly Fault[];
       title?: string;
       detail?: string;
     };
-    if (response.ok) return { outcome: "examined", examination: answer };
+    if (sent.status === 200) return { outcome: "examined", examination: answer };
     if (answer.faults !== undefined && answer.faults.length > 0) return { outcome: "faulty", faults: answer.faults };
-    return { outcome: "failed", why: answer.detail ?? answer.title ?? `The server answered ${response.status}.` };
+    return { outcome: "failed", why: answer.detail ?? answer.title ?? `The server answered ${sent.status}.` };
   } catch {
     return { outcome: "failed", why: "The server could not be reached. What you brought is still here: try again." };
   }
+}
+
+/** Null where no answer came. By XMLHttpRequest: only it tells how much of a form has been sent. */
+function send(
+  address: string,
+  form: FormData,
+  tell: (progress: Progress) => void,
+): Promise<{ readonly status: number; readonly body: string } | null> {
+  return new Promise((resolve) => {
+    const request = new XMLHttpRequest();
+    request.upload.addEventListener("progress", ({ loaded, total }) =>
+      tell({ stage: "sending", share: loaded / total }),
+    );
+    request.upload.addEventListener("load", () => tell({ stage: "examining" }));
+    request.addEventListener("load", () => resolve({ status: request.status, body: request.responseText }));
+    for (const ending of ["error", "abort", "timeout"]) request.addEventListener(ending, () => resolve(null));
+    request.open("POST", address);
+    request.send(form);
+  });
 }
 
 /** The table of instruments; empty where the server can't be reached. */

@@ -4,7 +4,7 @@
  * A faulty file never takes the last good answer away: it stays, marked as the former one, until a better one comes.
  */
 import type { Examination } from "../../server/core/examination.ts";
-import type { Answer, Example, Given, KindEntry } from "../api.ts";
+import type { Answer, Example, Given, KindEntry, Progress } from "../api.ts";
 import { deepestReadingIn } from "../chart/deepestReading.ts";
 import { boardHead } from "../views/boardHead.ts";
 import { element, fill } from "../views/element.ts";
@@ -19,13 +19,14 @@ import { type Brought, sortBrought } from "./broughtFiles.ts";
 import { drawing } from "./drawing.ts";
 import { listenForDrops } from "./drops.ts";
 import { type FileSettings, fileSettingsOf } from "./fileSettings.ts";
+import { aboutHowMany, busyText } from "./longFile.ts";
 import { noticeAbout } from "./notice.ts";
 import { settingsDrawer } from "./settingsDrawer.ts";
 import { changedByYou, type Said, saidForNewBoard } from "./settingsSaid.ts";
 
 /** What the page asks of the server. */
 export type Service = {
-  readonly examine: (given: Given) => Promise<Answer>;
+  readonly examine: (given: Given, points: "all" | "few", tell: (progress: Progress) => void) => Promise<Answer>;
   readonly kinds: () => Promise<readonly KindEntry[]>;
   readonly examples: () => Promise<readonly Example[]>;
   readonly exampleFiles: (example: Example) => Promise<readonly File[]>;
@@ -100,9 +101,15 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
     const mine = ++turn;
     kindSelect.value = said.instrument ?? "";
     body.setAttribute("aria-busy", "true");
-    busy.textContent = `Examining ${readings.name}…`;
+    const about = await aboutHowMany(readings);
+    if (mine !== turn) return;
+    const tell = (progress: Progress) => {
+      const text = busyText(readings.name, about, progress);
+      if (mine === turn && busy.textContent !== text) busy.textContent = text;
+    };
+    tell({ stage: "sending", share: 0 });
     const [result, settings] = await Promise.all([
-      service.examine({ readings, thickness, settings: said }),
+      service.examine({ readings, thickness, settings: said }, about === null ? "all" : "few", tell),
       fileSettingsOf(readings),
     ]);
     if (mine !== turn) return;

@@ -14,7 +14,11 @@ export function drawWornPlaces(
 ): void {
   const places = examination.wornPlaces;
   if (places.length === 0) {
-    fill(target, element("h2", {}, "Worn places"), element("p", {}, "None beyond the noise of the readings."));
+    const none =
+      examination.verdict.quickLook === null
+        ? "None beyond the noise of the readings."
+        : "A quick look maps none: survey the board for them.";
+    fill(target, element("h2", {}, "Worn places"), element("p", {}, none));
     return;
   }
   const rows = places.map((place) => {
@@ -86,7 +90,7 @@ export function drawReadings(target: HTMLElement, examination: Examination): voi
     target,
     element("h2", {}, "What was read"),
     list([
-      ["readings", `${readings.count}, on ${readings.crosslines} crosslines and ${readings.lines} lines`],
+      ["readings", readingsText(readings)],
       ["rail set up", readings.setups === 1 ? "once" : `${readings.setups} times`],
       [
         "noise",
@@ -99,6 +103,11 @@ export function drawReadings(target: HTMLElement, examination: Examination): voi
       ["enough for", readings.enoughFor.length === 0 ? "nothing yet" : readings.enoughFor.join(", ")],
     ]),
   );
+}
+
+function readingsText({ count, condensedTo, crosslines, lines }: Examination["readings"]): string {
+  if (condensedTo === null) return `${count}, on ${crosslines} crosslines and ${lines} lines`;
+  return `${count}, brought together at ${condensedTo} places: each the mean of those within a millimetre or two`;
 }
 
 export function drawCautions(target: HTMLElement, examination: Examination): void {

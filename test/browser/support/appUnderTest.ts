@@ -6,6 +6,7 @@ import pino from "pino";
 import { examinerFor } from "../../../server/examiner.ts";
 import { loadExamples } from "../../../server/exampleBoards.ts";
 import { createApp } from "../../../server/http/app.ts";
+import { startAnsweringApart } from "../../../server/http/examinerApart.ts";
 import { listen } from "../../../server/http/listen.ts";
 import { loadInstrumentTable } from "../../../server/instrumentTable.ts";
 import { version } from "../../../server/version.ts";
@@ -18,6 +19,7 @@ export async function startApp(): Promise<{ readonly url: string; readonly stop:
   const table = loadInstrumentTable();
   const app = createApp({
     startExamining: examinerFor(table, version),
+    startAnsweringApart,
     table,
     examples: loadExamples(examplesFolder),
     webFolder: join(root, "web/dist"),
