@@ -9,6 +9,7 @@ import type {
   Examination,
   HollowUnderString,
   Planing,
+  QuickAnswer,
   Reason,
   Verdict,
 } from "../../server/core/examination.ts";
@@ -27,6 +28,12 @@ const verdictWords: Readonly<Record<Decision, string>> = {
   cause: "Find the cause first",
 };
 
+const quickWords: Readonly<Record<QuickAnswer, string>> = {
+  "sound where looked": "Sound where looked",
+  "dressing likely": "Dressing likely",
+  "survey fully": "Survey it fully",
+};
+
 export function drawVerdict(target: HTMLElement, examination: Examination, board: HTMLElement): void {
   const { verdict } = examination;
   fill(
@@ -34,7 +41,7 @@ export function drawVerdict(target: HTMLElement, examination: Examination, board
     element(
       "div",
       { class: "headline" },
-      element("h1", {}, verdictWords[verdict.decision]),
+      element("h1", {}, verdict.quickLook === null ? verdictWords[verdict.decision] : quickWords[verdict.quickLook]),
       element("p", { class: "lead" }, ...leadSentences(examination)),
       board,
     ),
@@ -61,11 +68,14 @@ function leadSentences(examination: Examination): (Node | string)[] {
   const { planing, thickness, verdict } = examination;
   const isSoundWhereRead = verdict.reasons.some((reason) => reason.code === "sound-where-read");
   const isPlaned = planing !== null && planed.includes(verdict.decision) && !isSoundWhereRead;
+  if (verdict.quickLook !== null && thickness === null) return [quickSentence];
   const first = isPlaned
     ? cutSentence(planing)
-    : verdict.decision === "cause"
-      ? humpSentence(examination)
-      : wearSentence(examination);
+    : verdict.quickLook !== null
+      ? [`${quickSentence} `]
+      : verdict.decision === "cause"
+        ? humpSentence(examination)
+        : wearSentence(examination);
   if (thickness === null) return [...first, "Thickness was not measured."];
   const { value, u } = isPlaned ? thickness.edgeAfterMm : thickness.before;
   return [
@@ -77,6 +87,8 @@ function leadSentences(examination: Examination): (Node | string)[] {
 }
 
 const strong = (text: string): HTMLElement => element("strong", {}, text);
+
+const quickSentence = "A quick look: what was not read is not judged.";
 
 function cutSentence({ planeOffMm, atLeast }: Planing): (Node | string)[] {
   return ["Deepest cut ", strong(depthWords(planeOffMm.value, planeOffMm.u, atLeast)), " mm. "];
@@ -103,7 +115,7 @@ function humpSentence(examination: Examination): (Node | string)[] {
 /** What was found, then the number held against its limit, and where the limit comes from. */
 function reasonItem(reason: Reason, examination: Examination): HTMLLIElement {
   const value = reason.valueMm === null ? null : valueWords(reason, reason.valueMm, examination);
-  const isRadius = reason.code === "camber";
+  const isRadius = reason.code === "camber" || reason.code === "template";
   const limitName = reason.code === "noise" ? "a dressing is due from" : "limit";
   const limit =
     reason.limitMm === null
