@@ -2,13 +2,14 @@
  * The pattern of the readings: at which crosslines and on how many lines they were taken.
  *
  * Places along closer than 1.5 mm to the next count as one crossline. A scan has no crosslines: where more than forty would
- * come out, or fewer than two readings lie on one, thirteen evenly spaced ones stand in for them.
+ * come out, or fewer than two readings lie on one, thirteen evenly spaced ones stand in for them. Places that were searched for
+ * (marked `lowest`) lie where they lie, and are part of no pattern.
  *
  * in: places of the readings in mm, as given -> out: crosslines in mm from the nut, rising, and the number of lines.
  */
 import type { Instrument } from "../board/instrument.ts";
 import { stringYMm } from "../board/stringPaths.ts";
-import type { Readings } from "./readings.ts";
+import type { Reading, Readings } from "./readings.ts";
 
 export type Pattern = { readonly crosslinesMm: readonly number[]; readonly lines: number };
 
@@ -22,22 +23,23 @@ const mostCrosslines = 40;
 const fewestCrosslines = 5;
 
 export function patternOfReadings(readings: Readings, instrument: Instrument): Pattern {
-  const xs = readings.readings.map((reading) => reading.xMm);
+  const inTurn = readings.readings.filter((reading) => reading.mark !== "lowest");
+  const xs = inTurn.map((reading) => reading.xMm);
   const crosslines = clusterMeans(xs, sameCrosslineMm);
   const runIntoEachOther = crosslines.length < fewestCrosslines && distinct(xs) > mostCrosslines;
   const isScan = crosslines.length > mostCrosslines || crosslines.length * 2 > xs.length || runIntoEachOther;
-  return { crosslinesMm: isScan ? evenlySpaced(xs) : crosslines, lines: linesOf(readings, instrument) };
+  return { crosslinesMm: isScan ? evenlySpaced(xs) : crosslines, lines: linesOf(inTurn, instrument) };
 }
 
 /** Named lines by their names; else as many as there are different y, or strips across that hold a reading, whichever is fewer. */
-function linesOf(readings: Readings, instrument: Instrument): number {
+function linesOf(readings: readonly Reading[], instrument: Instrument): number {
   const last = instrument.strings.length - 1;
-  const strips = readings.readings.map(({ xMm, yMm, line }) => {
+  const strips = readings.map(({ xMm, yMm, line }) => {
     if (line !== null) return line;
     const lowest = stringYMm(instrument, 0, xMm);
     return Math.round((yMm - lowest) / (stringYMm(instrument, last, xMm) - lowest) / sameLineShare);
   });
-  const ys = readings.readings.map(({ yMm, line }) => line ?? Math.round(yMm / sameYMm));
+  const ys = readings.map(({ yMm, line }) => line ?? Math.round(yMm / sameYMm));
   return Math.min(new Set(strips).size, new Set(ys).size);
 }
 

@@ -44,3 +44,10 @@ test("so has a scan of scattered places", () => {
   );
   expect(patternOfReadings(readingsAt(scattered), violin).crosslinesMm).toHaveLength(13);
 });
+
+test("a place searched for by hand makes neither a crossline nor a line", () => {
+  const grid = readingsAt([5, 68, 150, 200, 265].flatMap((x) => [-6, 0, 6].map((y) => [x, y] as const)));
+  const [low] = readingsAt([[80, 3.3]]).readings;
+  const withLow = { ...grid, readings: [...grid.readings, { ...low!, mark: "lowest" as const }] };
+  expect(patternOfReadings(withLow, violin)).toEqual(patternOfReadings(grid, violin));
+});
