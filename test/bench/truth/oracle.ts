@@ -4,7 +4,8 @@
  * No estimator can do better than one that is told which readings are worn; every surface is measured against it. It is also told where the tip touches. Like
  * the tool it holds the place of the deepest hollow softly to 0.5 ± 0.06 of the length. Shares no code with the tool.
  *
- * In: a made board and its recipe. Out: height of the surface anywhere, mm; null where the unworn readings are too few.
+ * In: a made board and its recipe. Out: height of the surface anywhere, mm; null where the unworn readings are too few to
+ * settle it (two more than it has numbers, at least), or the steps don't come to rest.
  */
 import { Matrix, QrDecomposition } from "ml-matrix";
 import type { MadeBoard } from "../../../data/make/board.ts";
@@ -34,11 +35,11 @@ export function oracleSurface(made: MadeBoard, recipe: Recipe): HeightAt | null 
   const ridge: Ridge = shape.facet && { nutMm: shape.facet.ridgeNutMm, endMm: shape.facet.ridgeEndMm };
   const unworn = spotsRead(made).filter(({ isUnworn }) => isUnworn);
   const free = ridge === null ? at.slopeNut : at.slopeEnd + 1;
-  if (unworn.length < free) return null;
+  if (unworn.length < free + 2) return null;
   const fits = (p: Parameters) => (spot: Spot) => familyHeightMm(plan, ridge, p, spot.xMm, spot.yMm);
   const softness = scatterMm(recipe) / deepestSpread;
   let p = startOf(recipe);
-  for (let turn = 0; turn < 12; turn++) {
+  for (let turn = 0; turn < 20; turn++) {
     const design = Matrix.zeros(unworn.length + 1, free);
     for (let j = 0; j < free; j++) {
       const stepOfJ = (by: number) => p.map((value, k) => (k === j ? value + by * scale[j]! : value));
@@ -54,9 +55,11 @@ export function oracleSurface(made: MadeBoard, recipe: Recipe): HeightAt | null 
     if (!qr.isFullRank()) return null;
     const step = qr.solve(Matrix.columnVector(off)).to1DArray();
     p = p.map((value, j) => value + (step[j] ?? 0) * scale[j]!);
-    if (Math.max(...step.map(Math.abs)) < 1e-7) break;
+    if (Math.max(...step.map(Math.abs)) > 1e-7) continue;
+    const settled = fits(p);
+    return (xMm, yMm) => settled({ xMm, yMm });
   }
-  return (xMm, yMm) => fits(p)({ xMm, yMm });
+  return null;
 }
 
 /** What one unit of change of each parameter means, so that the columns are of one size. */
