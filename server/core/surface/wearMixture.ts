@@ -31,8 +31,11 @@ export type Mixture = {
   readonly logLikelihood: number;
 };
 
-/** Mean wear is never taken to be less than this many times the noise: it could not be told from it. */
-const leastMeanWear = 8;
+/**
+ * Mean wear is never taken to be less than this many times the noise: it could not be told from it. Less of it lets a surface float on
+ * unworn boards, more of it sinks into wear that fades out; found best on seeded boards.
+ */
+const leastMeanWear = 2;
 /** `prior`: probability of being unworn before the reading itself is looked at. `parameters`: how many the surface has. */
 export function wearMixture(residuals: Float64Array, prior: Float64Array, scales: Scales, parameters: number): Mixture {
   const { noiseMm, meanWearMm } = scales;

@@ -5,8 +5,8 @@ import { near } from "../../../support/near.ts";
 import { evenly } from "../plainBoards.ts";
 
 /** One distance of the pattern along and across. */
-const alongMm = 270 / 11;
-const acrossMm = 33 / 7;
+const alongMm = 270 / 18;
+const acrossMm = 33 / 12;
 const at = (along: number, across = 0) => ({ xMm: along * alongMm, yMm: across * acrossMm });
 const columnsOf = (places: readonly { xMm: number; yMm: number }[]) => ({
   xMm: Float64Array.from(places, ({ xMm }) => xMm),
