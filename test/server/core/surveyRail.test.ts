@@ -63,6 +63,11 @@ describe("the survey of a rail", () => {
     allNear(errorsOf(twice), lessLine(railMm), writtenMm);
   });
 
+  test("may run back and forth", () => {
+    const back = pass("", railMm).trimEnd().split("\n").toReversed().join("\n");
+    expect(surveyOf(`${header}${back}\n`).profile).toEqual(surveyOf(header + pass("", railMm)).profile);
+  });
+
   test("of a bar with parallel edges that was turned over is free of the bar's own error, and tells it", () => {
     const bar = (x: number) => bowMm(x) + leanMm(x);
     const once = surveyOf(header + pass("a", (x) => railMm(x) + bar(x)));
