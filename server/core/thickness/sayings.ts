@@ -19,7 +19,7 @@ export function narrowed(fromMm: number, toMm: number): string {
 }
 
 /** "once", "3 times". */
-export function timesInWords(times: number): string {
+function timesInWords(times: number): string {
   return times === 1 ? "once" : `${times} times`;
 }
 
