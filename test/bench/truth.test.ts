@@ -170,7 +170,9 @@ test("the bench's boards are worn as much as asked, and no deeper than 0.7 mm", 
       const depths = rounds.crosslinesMm.flatMap((xMm) =>
         rounds.lines.map((line) => wearMm(xMm, lineYMm(plan, line, xMm, rounds.edgeInsetMm))),
       );
-      const worn = depths.filter((depthMm) => depthMm >= 0.002).length / depths.length;
+      const wornReadings = depths.filter((depthMm) => depthMm >= 0.002).length;
+      const worn = wornReadings / depths.length;
+      expect(recipe.wear.length, band).toBeLessThanOrEqual(wornReadings);
       expect(worn, band).toBeGreaterThanOrEqual(share[0]);
       expect(worn, band).toBeLessThanOrEqual(share[1]);
       expect(Math.max(...depths)).toBeLessThanOrEqual(0.7);
