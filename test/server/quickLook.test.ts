@@ -198,6 +198,42 @@ describe("few heights", () => {
     expect(next !== null && next.xMm > 0 && next.xMm < instrument.boardLengthMm.value).toBe(true);
   });
 
+  test("a place marked as the lowest near there leaves hollow and radius alone, and is told as worn", () => {
+    const rows = body.trim().split("\n");
+    const marked = [head.replace("height\n", "height,mark"), ...rows.map((row) => `${row},`)].join("\n");
+    const low = Number(/^135,G,([\d.]+)$/m.exec(body)?.[1]) - 0.4;
+    const plain = examineFiles(heights, null);
+    const { surface, verdict } = examineFiles(`${marked}\n135,G,${low.toFixed(2)},lowest near here\n`, null);
+    expect(surface).toEqual(plain.surface);
+    expect(verdict.reasons.find(({ code }) => code === "wear")?.valueMm).toBeGreaterThan(0.3);
+  });
+
+  test("two set-ups that nothing ties together: the hollow of each line by itself", () => {
+    const rows = body
+      .trim()
+      .split("\n")
+      .filter((row) => !row.includes("centre"));
+    const apart = rows.map((row) =>
+      row.includes(",G,") ? `${row},one` : `${row.replace(/[\d.]+$/, (z) => String(Number(z) + 3))},two`,
+    );
+    const { readings, surface } = examineFiles(`${head.replace("height", "height,setup")}${apart.join("\n")}\n`, null);
+    expect(readings.enoughFor).toEqual(["hollow"]);
+    expect(surface.hollows.map(({ string }) => string)).toEqual(["G", "E"]);
+  });
+
+  test("a line scanned at 5,000 places tells its hollow in less than five seconds", () => {
+    const scan = Array.from({ length: 5_000 }, (_, i) => {
+      const u = (i + 1) / 5_001;
+      return `${(270 * u).toFixed(3)},G,${(8 - 0.7 * 4 * u * (1 - u) + 0.005 * Math.sin(i * i)).toFixed(4)}`;
+    });
+    const begun = performance.now();
+    const { surface } = examineFiles(`${head}${scan.join("\n")}\n`, null);
+    // A fifth of a second alone; the machine may do much else.
+    expect(performance.now() - begun).toBeLessThan(5_000);
+    const { value, u } = surface.hollows[0]!.hollowMm;
+    expect(Math.abs(value - 0.7)).toBeLessThan(u);
+  });
+
   test("with the board's own shape as the aim, hollow and radius are told but not judged", () => {
     const { verdict } = examineFiles(heights.replace("# resolution", "# aim: own\n# resolution"), null);
     const hollow = verdict.reasons.find(({ code }) => code === "hollow");

@@ -41,11 +41,11 @@ export function arcAcross(places: readonly HeightAcross[], heightUMm: number): A
 
   // The parabola's radius is that at its top: over a deep arc it comes out too small.
   const topMm = -slope / (2 * bend);
-  const reachMm = Math.max(...places.map(({ yMm }) => Math.abs(yMm - topMm)));
+  const reachMm = farthestFrom(topMm, places);
   let arc = { crownMm: topMm, radiusMm: Math.max(-1 / (2 * bend), 1.02 * reachMm) };
   for (let round = 0; round < mostRounds; round++) {
     const { crownMm, radiusMm } = arc;
-    const farthestMm = Math.max(...places.map(({ yMm }) => Math.abs(yMm - crownMm)));
+    const farthestMm = farthestFrom(crownMm, places);
     if (!(radiusMm > farthestMm && radiusMm < flattestMm)) return { outcome: "no arc" };
     const step = solved(
       places,
@@ -66,6 +66,10 @@ export function arcAcross(places: readonly HeightAcross[], heightUMm: number): A
     return { outcome: "arc", radiusMm: { value: arc.radiusMm, u: factor * Math.sqrt(variance) } };
   }
   return { outcome: "no arc" };
+}
+
+function farthestFrom(middleMm: number, places: readonly HeightAcross[]): number {
+  return places.reduce((farthest, { yMm }) => Math.max(farthest, Math.abs(yMm - middleMm)), 0);
 }
 
 function solved(

@@ -51,3 +51,14 @@ export function inOrderOfStrings(hollows: readonly LookedHollow[]): readonly Loo
   const rank = ({ stringIndex }: LookedHollow): number => stringIndex ?? Number.POSITIVE_INFINITY;
   return [...hollows].sort((a, b) => (rank(a) < rank(b) ? -1 : Number(rank(a) > rank(b))));
 }
+
+/** The first and the last place lie at most this share of the length from the board's ends. */
+const farthestEnd = 0.2;
+
+export function reachesOver(readings: readonly { readonly xMm: number }[], { boardLengthMm }: Instrument): boolean {
+  const lengthMm = boardLengthMm.value;
+  return (
+    readings.some(({ xMm }) => xMm <= farthestEnd * lengthMm) &&
+    readings.some(({ xMm }) => xMm >= (1 - farthestEnd) * lengthMm)
+  );
+}

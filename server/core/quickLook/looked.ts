@@ -55,3 +55,8 @@ export type Looked = {
 export function outsideMm(value: number, [from, to]: Range): number {
   return Math.max(from - value, value - to);
 }
+
+/** By what can be said for sure of each. */
+export function deepestFirst(a: LookedWear, b: LookedWear): number {
+  return b.wearMm.value - b.wearMm.u - (a.wearMm.value - a.wearMm.u);
+}

@@ -56,7 +56,7 @@ export function quickLookAtHeights(corrected: Corrected, pattern: Pattern, task:
       count: readings.condensedFrom ?? readings.readings.length,
       condensedTo: readings.condensedFrom === undefined ? null : readings.readings.length,
       pointsTold: "all",
-      crosslines: pattern.crosslinesMm.length,
+      crosslines: Math.min(pattern.crosslinesMm.length, new Set(readings.readings.map(({ xMm }) => xMm)).size),
       lines: pattern.lines,
       setups: readings.setups.length,
       repeatSdMm: repeatSdMm(readings),

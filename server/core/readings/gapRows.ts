@@ -29,7 +29,7 @@ export type GapRows = {
 };
 
 /** A bench takes a few dozen; far more is a scan, which is no work for a feeler gauge. */
-const mostGaps = 5_000;
+const mostGaps = 1_000;
 
 export function gapRows(layout: GapsLayout, header: Header, into: WrittenReadings): GapRows {
   const at = layout.cells;
