@@ -30,7 +30,8 @@ import { version } from "./version.ts";
 const help = `\
 boardtrue examine READINGS.csv --instrument cello [--thickness THICKNESS.csv]
                   [--set key=value …] [--json [--no-points]]
-    What the board needs, from height readings on a grid.
+    What the board needs, from height readings on a grid; or a quick look,
+    from fifteen of them or from gaps under a straightedge or a template.
     READINGS.csv or THICKNESS.csv may be - for standard input.
     --set rail_error=RAIL.csv takes the rail's own error off the readings.
 

@@ -57,7 +57,13 @@ export const settingTable: readonly SettingDescription[] = [
     "depth",
   ),
   length("tip_radius", "radius of the gauge's ball tip; 0 for a point", [0, 20], "1.5", null),
-  length("resolution", "smallest step that the gauge shows", [0, 1], "0.01", null),
+  length(
+    "resolution",
+    "smallest step that the gauge shows; of a feeler gauge, from leaf to leaf (0.05 if left out)",
+    [0, 1],
+    "0.01",
+    null,
+  ),
   length("gauge_error", "the gauge maker's limit of error, plus or minus", [0, 1], "0.015", null),
   length(
     "calliper_error",
