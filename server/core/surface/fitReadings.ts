@@ -40,7 +40,8 @@ export function thinned(readings: FitReadings, most: number): FitReadings {
   if (readings.count <= most) return readings;
   const golden = (Math.sqrt(5) - 1) / 2;
   const share = most / readings.count;
-  const kept = Uint32Array.from([...Array(readings.count).keys()].filter((i) => (i * golden) % 1 < share));
+  const kept: number[] = [];
+  for (let i = 0; i < readings.count; i += 1) if ((i * golden) % 1 < share) kept.push(i);
   const pick = (column: Float64Array): Float64Array => Float64Array.from(kept, (i) => column[i]);
   return {
     count: kept.length,

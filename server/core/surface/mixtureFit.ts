@@ -139,7 +139,9 @@ function settled(from: Standing, readings: FitReadings, problem: SurfaceProblem)
     unknowns = unknownsOf(problem, placed) - heldOfForm(problem, placed, step.unscaledCovariance, noiseMm);
     const isStill = Math.max(changeMm, changeOfNoiseMm) < stillShare * noiseMm;
     if (isStill || round === mostRounds) {
-      const { unscaledCovariance } = step;
+      const known = surfaceStep(readings, plan, problem.known, placed, residuals, mixture.information, noiseMm);
+      if (known.outcome === "undetermined") return null;
+      const { unscaledCovariance } = known;
       const logLikelihood = likelihoodOf(residuals, unworn, scales, unknowns);
       return { placed, scales, unworn, unscaledCovariance, logLikelihood };
     }

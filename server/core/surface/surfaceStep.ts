@@ -90,7 +90,9 @@ export function surfaceStep(
 export function residualsMm(readings: FitReadings, plan: SurfacePlan, placed: Placed): Float64Array {
   const { setUps, setUp, xMm, yMm } = readings;
   const { shape, form, setUpUnknowns } = placed;
-  const residuals = readings.heightMm.map((readMm, i) => readMm - heightMm(plan, shape, xMm[i], yMm[i]));
+  const residuals = new Float64Array(readings.count);
+  for (let i = 0; i < readings.count; i += 1)
+    residuals[i] = readings.heightMm[i] - heightMm(plan, shape, xMm[i], yMm[i]);
   if (setUps.unknowns > 0) {
     for (let i = 0; i < readings.count; i += 1)
       residuals[i] -= setUpMm(setUps, setUpUnknowns, setUp[i], xMm[i], yMm[i]);

@@ -25,6 +25,12 @@ export type Mixture = {
   readonly unworn: Float64Array;
   /** What pulls the surface at each reading, mm; divided by `unworn` it is the residual of a weighted step. */
   readonly pullMm: Float64Array;
+  /**
+   * What each reading tells of the surface, as a share of what an unworn one tells: minus s² times the second derivative of its log
+   * density. Less than its probability of being unworn where the two are hard to tell apart (T. A. Louis, J. R. Statist. Soc. B 44
+   * (1982) 226-233, from memory), and never taken to be less than nothing.
+   */
+  readonly information: Float64Array;
   /** The scales that the probabilities call for. */
   readonly scales: Scales;
   /** Log likelihood of the residuals: of two surfaces the likelier one has the higher. */
@@ -42,6 +48,7 @@ export function wearMixture(residuals: Float64Array, prior: Float64Array, scales
   const count = residuals.length;
   const unworn = new Float64Array(count);
   const pullMm = new Float64Array(count);
+  const information = new Float64Array(count);
   let squares = 0;
   let unwornCount = 0;
   let wear = 0;
@@ -57,7 +64,11 @@ export function wearMixture(residuals: Float64Array, prior: Float64Array, scales
     const q = asWear / all;
     unworn[i] = p;
     logLikelihood += Math.log(all);
-    pullMm[i] = p * r + q * (noiseMm * lowerHazard(t) - noiseMm ** 2 / meanWearMm);
+    const hazard = lowerHazard(t);
+    const wornPullMm = noiseMm * hazard - noiseMm ** 2 / meanWearMm;
+    pullMm[i] = p * r + q * wornPullMm;
+    const doubt = (p * r * r + q * wornPullMm ** 2 - pullMm[i] ** 2) / noiseMm ** 2;
+    information[i] = Math.max(0, p + q * hazard * (hazard + t) - doubt);
     squares += p * r * r;
     unwornCount += p;
     wear += q * Math.max(0, -r);
@@ -69,6 +80,7 @@ export function wearMixture(residuals: Float64Array, prior: Float64Array, scales
   return {
     unworn,
     pullMm,
+    information,
     logLikelihood,
     scales: { noiseMm: nextNoiseMm, meanWearMm: Math.max(nextWearMm, leastMeanWear * nextNoiseMm) },
   };
