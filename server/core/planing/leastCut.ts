@@ -81,12 +81,22 @@ export function leastCut(task: LeastCutTask): LeastCut {
   };
 }
 
+export type SmallestDeepestCut = {
+  readonly deepestMm: number;
+  /** Where the target lies then. */
+  readonly start: Placement;
+  readonly depthShares: Float64Array;
+  readonly contactShares: Float64Array;
+};
+
 /** The smallest deepest cut alone, whatever the arc and without the second aim; null where none is possible. */
-export function smallestDeepestCut(
-  task: Omit<LeastCutTask, "secondAim" | "plainWithinMm">,
-): { readonly deepestMm: number; readonly start: Placement } | null {
-  const settled = settle(toSettle(task, groundOf(task.places), "free"), task.start);
-  return settled && { deepestMm: settled.deepestMm, start: settled.placement };
+export function smallestDeepestCut(task: Omit<LeastCutTask, "secondAim" | "plainWithinMm">): SmallestDeepestCut | null {
+  const ground = groundOf(task.places);
+  const settled = settle(toSettle(task, ground, "free"), task.start);
+  if (settled === null) return null;
+  const depthShares = shares(settled, ground, "ceiling");
+  const contactShares = shares(settled, ground, "floor");
+  return { deepestMm: settled.deepestMm, start: settled.placement, depthShares, contactShares };
 }
 
 function toSettle(

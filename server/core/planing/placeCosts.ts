@@ -22,9 +22,8 @@ export function placesWithCost(
 
 function costMm(members: readonly WornReading[], plan: CutPlan, task: PlanTask): number | null {
   const left = new Set(members);
-  const isRestedOn = plan.places.some(
-    (place, i) =>
-      plan.depthShares[i] + plan.contactShares[i] > 1e-6 && place.readings.some((reading) => left.has(reading)),
+  const isRestedOn = task.places.some(
+    (place, i) => plan.restsOn[i] && place.readings.some((reading) => left.has(reading)),
   );
   if (!isRestedOn) return 0;
   const without = deepestCutWithoutMm(task, plan, left);

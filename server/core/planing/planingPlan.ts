@@ -42,9 +42,13 @@ export type CutPlan = Found & {
   readonly places: readonly PresentPlace[];
   /** The smallest deepest cut that any target needs at these places, whatever the plan spares. */
   readonly leastDeepestMm: number;
+  /** Whether that smallest depth rests on each of the task's places. */
+  readonly restsOn: readonly boolean[];
   /** The places of known thickness on which a plan rests that spares the thinnest place. */
   readonly thinPlaces: readonly Place[];
 };
+
+type LeastOfAll = Pick<CutPlan, "leastDeepestMm" | "restsOn">;
 
 /** How often a plan's own uncertainty may call for a wider berth before it is left at that. */
 const berths = 3;
@@ -61,10 +65,13 @@ export function planBoard(task: PlanTask): CutPlan | null {
   const beyond = [...task.outlinePlaces.map(counted), ...task.sparePlaces.map(held)];
   const least = smallestDeepestCut(toSolve(task, read));
   if (least === null) return null;
-  const leastDeepestMm = least.deepestMm;
+  const leastOfAll: LeastOfAll = {
+    leastDeepestMm: least.deepestMm,
+    restsOn: task.places.map((_, i) => least.depthShares[i] + least.contactShares[i] > restingShare),
+  };
   const shallowest = leastCut(toSolve(task, [...read, ...beyond], least.start));
   if (shallowest.outcome === "impossible") return null;
-  const shallowestPlan = asPlan(task, shallowest, null, leastDeepestMm);
+  const shallowestPlan = asPlan(task, shallowest, null, leastOfAll);
   let berthMm = task.spareUMm(shallowestPlan);
   if (leastMarginMm(task, shallowest) >= berthMm) return shallowestPlan;
 
@@ -75,7 +82,7 @@ export function planBoard(task: PlanTask): CutPlan | null {
     const keeping = leastCut(toSolve(task, [...read, ...beyond, ...capped], shallowest.placement));
     if (keeping.outcome === "impossible") break;
     const onCap = task.sparePlaces.filter((_, i) => keeping.capShares[read.length + beyond.length + i] > restingShare);
-    const plan = asPlan(task, keeping, onCap, leastDeepestMm);
+    const plan = asPlan(task, keeping, onCap, leastOfAll);
     const uMm = task.spareUMm(plan);
     if (leastMarginMm(task, keeping) >= uMm) return plan;
     berthMm = uMm;
@@ -83,7 +90,7 @@ export function planBoard(task: PlanTask): CutPlan | null {
 
   const thickest = thickestPlan(task, shallowest.placement);
   const gains = thickest && leastMarginMm(task, thickest) > leastMarginMm(task, shallowest) + 1e-3;
-  return gains ? { ...thickest, leastDeepestMm } : shallowestPlan;
+  return gains ? { ...thickest, ...leastOfAll } : shallowestPlan;
 }
 
 /** Whether a plan leaves some measured place under its limit, or too close to tell. */
@@ -111,7 +118,10 @@ function thickestPlan(task: PlanTask, start: Placement): CutPlan | null {
   const found = leastCut({ ...toSolve(task, [...uncounted, ...spared], start), plainWithinMm: null });
   if (found.outcome === "impossible") return null;
   const thinnest = task.sparePlaces.filter((_, i) => found.depthShares[uncounted.length + i] > restingShare);
-  return { ...asPlan(task, found, thinnest, found.deepestMm), pressure: new Float64Array(found.pressure.length) };
+  return {
+    ...asPlan(task, found, thinnest, { leastDeepestMm: found.deepestMm, restsOn: [] }),
+    pressure: new Float64Array(found.pressure.length),
+  };
 }
 
 /** `thinPlaces`: of a plan that spares the thinnest place; null of one that keeps the deepest cut small. */
@@ -119,7 +129,7 @@ function asPlan(
   task: PlanTask,
   found: Found,
   thinPlaces: readonly SparePlace[] | null,
-  leastDeepestMm: number,
+  leastOfAll: LeastOfAll,
 ): CutPlan {
   const places = [...task.places, ...task.outlinePlaces];
   const cutsMm = found.cutsMm.slice(0, places.length);
@@ -130,7 +140,7 @@ function asPlan(
     spares: thinPlaces ? "thinnest place" : "deepest cut",
     thinPlaces: thinPlaces ?? [],
     places,
-    leastDeepestMm,
+    ...leastOfAll,
   };
 }
 

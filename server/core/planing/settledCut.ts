@@ -49,8 +49,8 @@ export type Settled = {
 const mostRounds = 40;
 /** A step of less than this share of its bounds is none. */
 const leastReach = 1e-5;
-/** The target stands still when no place moves by more than this, mm: steps shrink as their square, so a ten-thousandth of it is left. */
-const stillMm = 1e-3;
+/** The target stands still when no place moves by more than this, mm: the next step would be of its square. */
+const stillMm = 1e-5;
 /** A deepest cut that differs by less is the same, mm. */
 const sameMm = 1e-9;
 
