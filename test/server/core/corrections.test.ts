@@ -143,10 +143,15 @@ describe("a board read while the gauge drifts", () => {
     near(found.readings.drift?.mm ?? 0, 0.08, 2e-4);
   });
 
-  test("is less certain for it", () => {
-    const still = hollowUs(straight);
+  test("has hollows less certain by what the drift leaves: u(b)/√6", () => {
+    const unmarked = examination(read.map(({ mark: _, ...row }) => row));
+    // Exact readings: two degrees of freedom of nothing beside four of the usual 0.01 mm.
+    const scatterMm = Math.sqrt((4 * 0.01 ** 2) / 6);
+    const last = read.length - 1;
+    const timeSquares = [3, 40, 88].reduce((sum, i, k) => sum + ((asItIs.length + k - i) / last) ** 2 / 2, 0);
     hollowUs(examination(drifting(0.08))).forEach((u, i) => {
-      expect(u).toBeGreaterThan(still[i]!);
+      // Readings to 0.1 µm, in a variance of some 10⁻⁴ mm².
+      near(u ** 2, hollowUs(unmarked)[i]! ** 2 + (4 * scatterMm ** 2) / timeSquares / 6, 1e-7);
     });
   });
 
@@ -194,8 +199,10 @@ describe("a board read with slack strings", () => {
 test("a place searched for by hand counts for depth, and leaves the unworn surface alone", () => {
   const low: Row = { xMm: 62, yMm: 3.3, mm: boardMm({ xMm: 62, yMm: 3.3 }) - 0.1, mark: "lowest near here" };
   const found = examination([...asItIs, low]);
+  // The pit is found to a fiftieth of its depth: the surface over it is that of the readings round it.
   near(found.deepest?.depthMm ?? 0, 0.1 + pitMm(low), 0.01);
+  // The same but for where the fit starts from; a reading that had a say would move them by more.
   hollows(found).forEach((hollowMm, i) => {
-    near(hollowMm, hollows(straight)[i]!, sameMm);
+    near(hollowMm, hollows(straight)[i]!, 1e-11);
   });
 });
