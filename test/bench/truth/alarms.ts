@@ -1,30 +1,21 @@
 /**
- * False alarms on unworn boards, and small pits found: what is named where, beside what is there. Lengths in mm.
+ * False alarms: what is named on boards that are worn nowhere.
  *
- * Each board is examined with two settings of the depth that calls for a dressing: the usual one, and a strict one under which
- * every wear is worth naming, so that noise alone decides.
+ * In: an unworn board of the bench. Out: whether wear, a hump or long waves are said, at each noise and under each setting.
  */
-import { makeBoard, readAgain } from "../../../data/make/board.ts";
-import { lineYMm } from "../../../data/make/plan.ts";
-import { seededRandom } from "../../../data/make/random.ts";
-import type { Line, Recipe, WearMark } from "../../../data/make/recipe.ts";
-import type { WornPlace } from "../../../server/core/examination.ts";
-import { type BenchBoard, type GridName, scatterMm, withMarks, withNoise } from "./benchBoard.ts";
+import type { BenchBoard } from "./benchBoard.ts";
 import { readAtEachNoise } from "./boardRead.ts";
 import { shareOf } from "./figures.ts";
+import { type SetName, setNames, settingsAsked } from "./namingSets.ts";
 import { type Cell, goal, percent, tableText } from "./table.ts";
 import { examineBoard } from "./toolRun.ts";
 
-const settingsAsked = { usual: {}, strict: { dress_at: "0.05" } } as const;
-const setNames = ["usual", "strict"] as const;
-
-/** How deep the small pits are, in units of the scatter; goals: alarms at most, found at least. */
-const pitDepth = 5;
-export const alarmGoals = { alarms: 0.02, pit: 0.99, repeated: 0.9 } as const;
+/** At most this share of unworn boards. */
+export const alarmGoal = 0.02;
 
 export type Alarm = {
   readonly group: string;
-  readonly set: (typeof setNames)[number];
+  readonly set: SetName;
   readonly worn: boolean;
   readonly hump: boolean;
   readonly form: boolean;
@@ -50,78 +41,6 @@ export function alarmsOn(board: BenchBoard): Alarm[] {
   );
 }
 
-export type Found = {
-  readonly pit: "on 3 x 3 readings" | "on a place read 3 times";
-  readonly grid: GridName;
-  readonly noiseMm: number;
-  readonly set: (typeof setNames)[number];
-  readonly found: boolean;
-};
-
-/** One small pit of each sort on an unworn board, at this noise: is it named? */
-export function pitsOn(board: BenchBoard, noiseMm: number): Found[] {
-  const recipe = withNoise(board.recipe, noiseMm, board.asked.seed + 3);
-  return (["on 3 x 3 readings", "on a place read 3 times"] as const).flatMap((pit): Found[] => {
-    const { marked, mark } = withPit(recipe, pit, board.asked.seed);
-    const bare = makeBoard(marked);
-    const made = readAgain(bare, marked);
-    return setNames.flatMap((set): Found[] => {
-      const examined = examineBoard(made, settingsAsked[set]);
-      if (examined.outcome === "refused") return [];
-      return [
-        {
-          pit,
-          grid: board.asked.grid,
-          noiseMm,
-          set,
-          found: examined.examination.wornPlaces.some((place) => isAt(place, mark)),
-        },
-      ];
-    });
-  });
-}
-
-type Pit = Extract<WearMark, { mark: "pit" }>;
-
-/**
- * A pit round a reading in the half towards the nut: twice as far as the next readings both ways, so that nine readings lie in
- * it; or not quite as far as they, on a place read three times with a fine tip.
- */
-function withPit(recipe: Recipe, pit: Found["pit"], seed: number): { marked: Recipe; mark: Pit } {
-  const { plan, rounds, probe } = recipe;
-  const random = seededRandom(seed + 17);
-  const inner = (count: number) => 1 + Math.floor(random.uniform() * (count - 2));
-  const column = inner(Math.ceil(rounds.crosslinesMm.length / 2));
-  const row = inner(rounds.lines.length);
-  const xMm = rounds.crosslinesMm[column]!;
-  const yOf = (k: number) => lineYMm(plan, rounds.lines[k]!, xMm, rounds.edgeInsetMm);
-  const alongMm = Math.min(xMm - rounds.crosslinesMm[column - 1]!, rounds.crosslinesMm[column + 1]! - xMm);
-  const acrossMm = Math.min(yOf(row) - yOf(row - 1), yOf(row + 1) - yOf(row));
-  const reach = pit === "on 3 x 3 readings" ? 2 : 0.9;
-  const mark: Pit = {
-    mark: "pit",
-    xMm,
-    yMm: yOf(row),
-    halfLengthMm: reach * alongMm,
-    halfWidthMm: reach * acrossMm,
-    depthMm: pitDepth * scatterMm(recipe),
-  };
-  if (pit === "on 3 x 3 readings") return { marked: withMarks(recipe, [mark]), mark };
-  const name = cellName(xMm, rounds.lines[row]!);
-  return { marked: withMarks({ ...recipe, probe: { ...probe, tipRadiusMm: 0 } }, [mark], [name, name]), mark };
-}
-
-function cellName(xMm: number, line: Line): string {
-  return `${xMm} ${typeof line === "object" ? line.share : line}`;
-}
-
-/** Worn, and its extent reaches the middle of the pit within half the pit. */
-function isAt({ kind, xMm, yMm }: WornPlace, mark: Pit): boolean {
-  const holds = ([from, to]: readonly [number, number], at: number, reach: number) =>
-    at > from - reach && at < to + reach;
-  return kind !== "hump" && holds(xMm, mark.xMm, mark.halfLengthMm / 2) && holds(yMm, mark.yMm, mark.halfWidthMm / 2);
-}
-
 export function alarmTable(title: string, groups: readonly (readonly [string, readonly Alarm[]])[]): string {
   const header = ["unworn boards", "setting", "boards", "any worn place", "any hump", "long waves said", "goals"];
   const rows = groups.flatMap(([name, alarms]) =>
@@ -135,21 +54,9 @@ export function alarmTable(title: string, groups: readonly (readonly [string, re
         percent(worn),
         percent(hump),
         percent(shareOf(those, (one) => one.form)),
-        goal(Math.max(worn, hump) <= alarmGoals.alarms),
+        goal(Math.max(worn, hump) <= alarmGoal),
       ];
     }),
   );
   return tableText(title, header, rows);
-}
-
-export function foundTable(title: string, groups: readonly (readonly [string, readonly Found[]])[]): string {
-  const rows = groups.flatMap(([name, all]) =>
-    setNames.map((set): Cell[] => {
-      const those = all.filter((one) => one.set === set);
-      const share = shareOf(those, ({ found }) => found);
-      const least = those[0]?.pit === "on 3 x 3 readings" ? alarmGoals.pit : alarmGoals.repeated;
-      return [name, set, String(those.length), percent(share), percent(least), goal(share >= least)];
-    }),
-  );
-  return tableText(title, ["pit of 5 x noise", "setting", "boards", "found", "wanted", "goals"], rows);
 }

@@ -2,20 +2,17 @@
  * The bench's boards: seeded recipes of four kinds, five grids, three families, any share of wear.
  *
  * In: what is asked of a board. Out: its recipe, what its workshop aims at, and the bounds of its target. Lengths in mm.
- * The board is tapered, fuller or flatter than the aim, twisted, rolled and pitched, but always well inside the workshop's
- * tolerances, so that its shape alone never calls for a dressing. The hollow is deepest so near the middle that the leaned
- * parabola it is made with and the curve it is fitted with differ by no more than a micrometre or so (rms).
  */
 import { lineYMm } from "../../../data/make/plan.ts";
-import { type Random, seededRandom } from "../../../data/make/random.ts";
-import type { FlatFacet, Line, Plan, Recipe, Shape, Wave, WearMark } from "../../../data/make/recipe.ts";
+import { seededRandom } from "../../../data/make/random.ts";
+import type { FlatFacet, Line, Plan, Recipe, WearMark } from "../../../data/make/recipe.ts";
 import type { Bounds } from "../../support/referenceCut.ts";
 import { aims, crownBoundMm, type Kind, projectionBoundMm } from "../../support/syntheticBoards.ts";
+import { boundsOf, type Family, ownShape } from "./benchShape.ts";
 import { type Band, benchWear } from "./benchWear.ts";
 
 export type GridName = "3 x 5" | "5 x 7" | "7 x 11" | "7 x 13" | "20 x 20";
 export const gridNames: readonly GridName[] = ["3 x 5", "5 x 7", "7 x 11", "7 x 13", "20 x 20"];
-export type Family = "ideal" | "hand-planed" | "facet";
 const kinds: readonly Kind[] = ["violin", "viola", "cello", "bass"];
 
 type Asked = {
@@ -42,7 +39,7 @@ function benchBoard(asked: Asked): BenchBoard {
   const random = seededRandom(asked.seed);
   const { plan } = aims[asked.kind];
   const bounds = boundsOf(asked.kind, random);
-  const shape = ownShape(asked, bounds, random);
+  const shape = ownShape(plan, asked.family, bounds, random);
   const crosslinesMm = crosslinesOf(plan, asked.grid);
   const lines = linesOf(plan, asked.grid);
   const tipRadiusMm = [0, 0.5, 1, 1.5][Math.floor(random.uniform() * 4)]!;
@@ -90,71 +87,6 @@ export function withNoise(recipe: Recipe, noiseMm: number, seed: number): Recipe
 /** The same board with these marks, and cells read again. */
 export function withMarks(recipe: Recipe, wear: readonly WearMark[], repeated: readonly string[] = []): Recipe {
   return { ...recipe, wear, rounds: { ...recipe.rounds, repeated } };
-}
-
-/** What the workshop aims at: in every other board a radius that grows towards the bridge. */
-function boundsOf(kind: Kind, random: Random): Bounds {
-  const { plan, radiusMm, radiusTolMm, lowestMm, highestMm, hollowTolMm } = aims[kind];
-  const taperMm = random.uniform() < 0.5 ? 0 : random.between(0, 3) * radiusTolMm;
-  return {
-    pitch: projectionBoundMm / plan.stringLengthMm,
-    crownMm: crownBoundMm,
-    radiiMm: [tenths(radiusMm - taperMm / 2), tenths(radiusMm), tenths(radiusMm + taperMm / 2)],
-    radiusBandMm: radiusTolMm,
-    hollowsMm: [lowestMm, highestMm],
-    hollowBandMm: hollowTolMm,
-    allowanceMm: 0,
-    deepestAt: 0.5,
-  };
-}
-
-const tenths = (lengthMm: number): number => Math.round(lengthMm * 10) / 10;
-
-function ownShape(asked: Asked, bounds: Bounds, random: Random): Shape {
-  const { radiusBandMm, hollowBandMm } = bounds;
-  const fullerMm = random.between(-0.2, 0.2) * radiusBandMm;
-  const taperMm = random.between(-0.2, 0.2) * radiusBandMm;
-  const { plan } = aims[asked.kind];
-  return {
-    radiusNutMm: bounds.radiiMm[0] + fullerMm - taperMm,
-    radiusEndMm: bounds.radiiMm[2] + fullerMm + taperMm,
-    radiusSwellMm: random.between(-0.1, 0.1) * radiusBandMm,
-    hollowLowestMm: bounds.hollowsMm[0] + random.between(-0.4, 0.4) * hollowBandMm,
-    hollowHighestMm: bounds.hollowsMm[1] + random.between(-0.4, 0.4) * hollowBandMm,
-    deepestAt: random.between(0.48, 0.52),
-    rollDeg: random.between(-1.5, 1.5),
-    twistDeg: random.between(-0.6, 0.6),
-    heightMm: random.between(8, 20),
-    pitch: random.between(-0.004, 0.004),
-    facet: asked.family === "facet" ? facetOf(plan, bounds, random) : null,
-    bendMm: 0,
-    waves: asked.family === "hand-planed" ? wavesOf(plan, random) : [],
-  };
-}
-
-/** A flat that begins between the two lowest strings' paths and falls a little more steeply than the arc where it begins. */
-function facetOf(plan: Plan, { radiiMm }: Bounds, random: Random): FlatFacet {
-  const ridgeNutMm = -tenths(random.between(0.2, 0.25) * plan.widthNutMm);
-  const ridgeEndMm = -tenths(random.between(0.22, 0.27) * plan.widthEndMm);
-  const steeper = random.between(1.1, 1.35);
-  return {
-    ridgeNutMm,
-    ridgeEndMm,
-    slopeNut: (steeper * -ridgeNutMm) / radiiMm[0],
-    slopeEnd: (steeper * -ridgeEndMm) / radiiMm[2],
-  };
-}
-
-/** Two waves of 0.02 to 0.04 mm together, a third of the length to the whole of it, changing slowly across. */
-function wavesOf(plan: Plan, random: Random): Wave[] {
-  const togetherMm = random.between(0.02, 0.04);
-  const share = random.between(0.3, 0.7);
-  return [share, 1 - share].map((part) => ({
-    amplitudeMm: part * togetherMm,
-    lengthMm: random.between(1 / 3, 1) * plan.lengthMm,
-    phaseRad: random.between(0, 2 * Math.PI),
-    turnRad: random.between(-1.5, 1.5),
-  }));
 }
 
 /** Closer together towards the nut, where boards wear. */

@@ -2,7 +2,8 @@
  * One board of the bench, as read, through the tool and the other estimators, beside the truth. Lengths in mm.
  */
 import type { HeightAt } from "../../../data/make/shape.ts";
-import { type Family, type GridName, scatterMm } from "./benchBoard.ts";
+import { type GridName, scatterMm } from "./benchBoard.ts";
+import type { Family } from "./benchShape.ts";
 import type { BoardRead } from "./boardRead.ts";
 import { type Decided, rightDecision } from "./decisions.ts";
 import { estimators, fittedSurface } from "./fitted.ts";

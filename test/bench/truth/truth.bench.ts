@@ -9,14 +9,16 @@
  * Prints tables; the goals it names are told as met or not met, and never fail the run. Fresh seeds give fresh boards: what
  * was tuned on some must hold on others. Not part of the tests.
  */
-import { alarmGoals, alarmsOn, alarmTable, type Found, foundTable, pitsOn } from "./alarms.ts";
+import { alarmGoal, alarmsOn, alarmTable } from "./alarms.ts";
 import { type Arguments, benchArguments } from "./arguments.ts";
-import { bands, boardsOf, type Family, type GridName } from "./benchBoard.ts";
+import { bands, boardsOf, type GridName } from "./benchBoard.ts";
+import type { Family } from "./benchShape.ts";
 import { noisesMm, readAtEachNoise } from "./boardRead.ts";
 import { type BoardRun, boardRun } from "./boardRun.ts";
 import { decisionTable } from "./decisions.ts";
 import { grouped, groupedTwice } from "./grouped.ts";
 import { intervalGoals, intervalTable } from "./intervalTables.ts";
+import { type Found, foundTable, pitsOn } from "./pits.ts";
 import { estimatorTable, goals, toolTable, worstTable } from "./surfaceTables.ts";
 
 const asked = benchArguments(process.argv.slice(2));
@@ -138,7 +140,7 @@ function printAlarms({ grids, boards }: Arguments): void {
   const found = dense.flatMap((grid) =>
     cell(grid, "ideal", "0 %", boards).flatMap((board) => noisesMm.flatMap((noiseMm) => pitsOn(board, noiseMm))),
   );
-  console.log(`\nALARMS. Goal: at most ${100 * alarmGoals.alarms} % of unworn boards with any worn place, or any hump`);
+  console.log(`\nALARMS. Goal: at most ${100 * alarmGoal} % of unworn boards with any worn place, or any hump`);
   console.log(
     alarmTable(
       "false alarms",
