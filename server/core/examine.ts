@@ -17,6 +17,7 @@ import { correctedReadings } from "./compensation/correctedReadings.ts";
 import type { Examination, Thickness, Verdict } from "./examination.ts";
 import type { Fault } from "./fault.ts";
 import { type Checked, checkGiven, type Given, settingsWith } from "./given.ts";
+import { worthATemplateMm } from "./planing/arc.ts";
 import { edgePlaces, outlinePlaces, readingPlaces } from "./planing/cutPlaces.ts";
 import { profiles, sections } from "./planing/linesPlan.ts";
 import { placesWithCost } from "./planing/placeCosts.ts";
@@ -34,7 +35,7 @@ import { quickLookAtGaps, quickLookAtHeights } from "./quickLook/quickLook.ts";
 import { longestHiddenPitMm } from "./readings/betweenCrosslines.ts";
 import { type Pattern, patternOfReadings } from "./readings/patternOfReadings.ts";
 import { repeatSdMm } from "./readings/repeats.ts";
-import { isTooFewForSurvey, partOfBoardFault, tooFewToLookFault } from "./readings/tooFew.ts";
+import { isTooFewForSurvey, partOfBoardFault, tooFewGapsFault, tooFewToLookFault } from "./readings/tooFew.ts";
 import { unreadPath } from "./readings/unreadPath.ts";
 import { hollowAlongCentre, shapeOfBoard } from "./surface/shapeOfBoard.ts";
 import { fitUnwornSurface, type UnwornSurface } from "./surface/unwornSurface.ts";
@@ -77,7 +78,9 @@ function lookQuickly(checked: Checked, pattern: Pattern, version: string): Exami
   const corrected = correctedReadings(readings, rail, instrument, gauge);
   const look = gaps ? quickLookAtGaps(gaps, task) : quickLookAtHeights(corrected, pattern, task);
   if (look === null) {
-    const fault = partOfBoardFault(readings, instrument) ?? tooFewToLookFault(readings, pattern);
+    const fault = gaps
+      ? tooFewGapsFault(gaps)
+      : (partOfBoardFault(readings, instrument) ?? tooFewToLookFault(readings, pattern));
     return { outcome: "faulty", faults: [fault] };
   }
   const isTipGiven = gaps !== null || checked.isTipGiven;
@@ -121,6 +124,7 @@ function judge(seen: Seen, instrument: Instrument, job: Job, earlier?: Judgement
     outlinePlaces: outlinePlaces(surface, instrument),
     sparePlaces: sparePlaces(thickness, surface, map, instrument),
     allowanceMm: instrument.allowanceMm.value,
+    plainWithinMm: worthATemplateMm(instrument, job),
     spareUMm: (plan) => thicknessAfterUMm(planeOffMm(plan, surface, gauge).u, gauge),
     secondAim: secondAim(instrument, job.spare),
   };

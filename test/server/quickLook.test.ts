@@ -142,6 +142,11 @@ describe("the three answers from gaps", () => {
     expect(answerTo(twoGaps("0.2,42")).quickLook).toBe("survey fully");
   });
 
+  test("one gap of 0 under a template tells nothing, and is told what would", () => {
+    const csv = "# instrument: violin\nx,y,gap,template\n20,0,0,42\n";
+    expect(() => examineFiles(csv, null)).toThrow(/1 gap under a template.*three gaps across/);
+  });
+
   test("thickness that is under its limit already is said, and no cut", () => {
     const examination = examineFiles(gapsFile(0.8), "x,side,thickness\n20,bass,3\n20,treble,3\n");
     const told = examination.verdict.reasons.find(({ code }) => code === "thickness-before");

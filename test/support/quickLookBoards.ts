@@ -23,7 +23,7 @@ export type QuickBoard = {
 };
 
 /** Places along as shares of the length; three lines: under the outer strings and down the middle. */
-export const threeByFive = [0.03, 0.26, 0.5, 0.74, 0.97] as const;
+const threeByFive = [0.03, 0.26, 0.5, 0.74, 0.97] as const;
 
 export function quickBoard(seed: number, along: readonly number[] = threeByFive): QuickBoard {
   const kind = kinds[seed % 4]!;

@@ -72,12 +72,26 @@ export function fitFewReadings(readings: Readings, instrument: Instrument, gauge
     if (round < mostRounds && !standsStill(knowledge)) continue;
 
     const unwornShare = worn.filter((p) => p < 0.5).length / worn.length;
-    const why = whyNoBoard(plan, shape, unwornShare);
+    const why = whyNoBoard(plan, shape, unwornShare) ?? whyUntold(shape, knowledge);
     if (why !== null) return { outcome: "not-fitted", why };
     const { covariance } = knowledge;
     const surface = { plan, shape, form: noForm, noiseMm, unwornShare, covariance, assumed };
     return { outcome: "fitted", surface, compensated, worn };
   }
+}
+
+/** Radius and crown, as a share of the radius, and hollows, mm: known no better than this (standard uncertainty), they are not known. */
+const mostUncertain = { share: 0.2, hollowMm: 0.4 } as const;
+
+function whyUntold(shape: SurfaceShape, { covariance }: NormalKnowledge): string | null {
+  const size = parameterNames.length;
+  const isTold = parameterNames.every((name, i) => {
+    const spread = Math.sqrt(covariance[i * size + i]!);
+    if (name.startsWith("radius")) return spread <= mostUncertain.share * shape[name];
+    if (name.startsWith("crown")) return spread <= mostUncertain.share * shape.radiusMiddleMm;
+    return name === "hollowLowestMm" || name === "hollowHighestMm" ? spread <= mostUncertain.hollowMm : true;
+  });
+  return isTold ? null : "they lie so that the arc or the hollow can't be told from them.";
 }
 
 /** A workshop that asks for a taper expects one: then the readings alone must tell it. */

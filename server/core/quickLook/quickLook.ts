@@ -21,9 +21,10 @@ import { nextLook } from "./nextLook.ts";
 
 export type QuickLook = Omit<Examination, "version" | "cautions">;
 
-export function quickLookAtGaps(gaps: Gaps, task: Task): QuickLook {
+export function quickLookAtGaps(gaps: Gaps, task: Task): QuickLook | null {
   const { instrument, gauge } = task;
   const looked = lookAtGaps(gaps, instrument, gauge);
+  if (looked.hollows.length + looked.radii.length + looked.sides.length === 0) return null;
   const all = [...gaps.straightedge, ...gaps.template];
   const lines = new Set(gaps.straightedge.map(({ line }) => line)).size;
   const crosslines = new Set(gaps.template.map(({ xMm }) => Math.round(xMm))).size;

@@ -5,18 +5,17 @@
  * what may honestly be said is then how likely each way is in which none, one, two … of the readings are worn (or slips), and what
  * the board's shape is in each. In a way, the readings that are worn say nothing of the shape. A way's weight is
  *
- *   p(readings that are not) · Π over the worn: 0.2 · (density of wear, mean 0.12 mm, one-sided) + 0.01 · (a slip anywhere in 4 mm)
- *                            · 0.79 for each of the others
+ *   p(unworn readings) · Π over the worn, how likely each stands where it does (wornDensity.ts)
  *
- * and the whole is summed over noise that may be anything from 0.005 to 0.075 mm (about 0.012, give or take a factor of 2.5), which
- * is what Student's t does for one known kind of noise. Ways are followed from each likely one to those with one more worn reading.
- * The shares and the noise are a bench's, from memory.
+ * and the whole is summed over noise that may be anything from 0.005 to 0.075 mm (about 0.01, give or take a factor of 1.7: a bench's,
+ * from memory), which is what Student's t does where nothing is known of the noise. Ways are followed from each likely one to those
+ * with one more worn reading.
  *
  * in: derivatives and residuals of the readings (mm, reading less surface), what is known of the shape beforehand
  * out: the change of shape with its covariance over all the ways, the noise, and how likely each reading is worn
  */
-import { foretold, type NormalKnowledge, withEquation, withoutEquation } from "../maths/normalKnowledge.ts";
-import { normalCdf } from "../maths/quantiles.ts";
+import { type NormalKnowledge, withEquation, withoutEquation } from "../maths/normalKnowledge.ts";
+import { logDensity, logOfUnwornShare, logWornDensity } from "./wornDensity.ts";
 
 export type WaysOfWear = {
   readonly knowledge: NormalKnowledge;
@@ -26,11 +25,6 @@ export type WaysOfWear = {
 };
 
 export type FewReadings = { readonly rows: readonly Float64Array[]; readonly residualsMm: Float64Array };
-
-const wornShare = 0.12;
-const meanWearMm = 0.12;
-const slipShare = 0.01;
-const slipRangeMm = 4;
 
 /** Noise that readings may have, mm, each a factor of 1.7 from the next, with a log-normal weight. */
 const noises = [0.005, 0.0085, 0.0145, 0.025, 0.043, 0.075].map((noiseMm) => ({
@@ -73,12 +67,10 @@ function allUnworn({ rows, residualsMm }: FewReadings, before: NormalKnowledge, 
       logOfUnworn += logDensity(knowledge, row, residualsMm[i]!, variance);
       knowledge = withEquation(knowledge, row, residualsMm[i]!, variance);
     });
-    return { knowledge, logOfUnworn, logWeight: noises[k]!.logWeight + logOfUnworn + rows.length * logOf(unwornShare) };
+    return { knowledge, logOfUnworn, logWeight: noises[k]!.logWeight + logOfUnworn + rows.length * logOfUnwornShare };
   });
   return { worn: [], told, logWeight: logOfSum(told.map((one) => one.logWeight)) };
 }
-
-const unwornShare = 1 - wornShare - slipShare;
 
 function oneMoreWorn(ways: readonly Way[], readings: FewReadings, variances: readonly number[]): readonly Way[] {
   const met = new Set<string>();
@@ -106,7 +98,7 @@ function withWorn(
     const knowledge = withoutEquation(one.knowledge, rows[next]!, residualsMm[next]!, variance);
     const logOfUnworn = one.logOfUnworn - logDensity(knowledge, rows[next]!, residualsMm[next]!, variance);
     const logOfWorn = worn.reduce((sum, i) => sum + logWornDensity(knowledge, rows[i]!, residualsMm[i]!, variance), 0);
-    const logOfOthers = (rows.length - worn.length) * logOf(unwornShare);
+    const logOfOthers = (rows.length - worn.length) * logOfUnwornShare;
     return { knowledge, logOfUnworn, logWeight: noises[k]!.logWeight + logOfUnworn + logOfWorn + logOfOthers };
   });
   return { worn, told, logWeight: logOfSum(told.map((one) => one.logWeight)) };
@@ -137,37 +129,6 @@ function summedUp(ways: readonly Way[], variances: readonly number[], readings: 
     });
   }
   return { knowledge: { mean, covariance }, noiseMm: Math.sqrt(noiseVariance), worn: wornLikelihood };
-}
-
-/** Log density of a reading that lies on the surface. */
-function logDensity(knowledge: NormalKnowledge, row: Float64Array, residualMm: number, noiseVariance: number): number {
-  const { value, variance } = foretold(knowledge, row);
-  const total = variance + noiseVariance;
-  return -0.5 * (Math.log(2 * Math.PI * total) + (residualMm - value) ** 2 / total);
-}
-
-/**
- * Log density of a reading that is worn or a slip: its depth below the surface is normal scatter plus wear that falls off
- * exponentially, so that the density of a depth d is exp(s²/2μ² − d/μ)·Φ(d/s − s/μ)/μ.
- */
-function logWornDensity(
-  knowledge: NormalKnowledge,
-  row: Float64Array,
-  residualMm: number,
-  noiseVariance: number,
-): number {
-  const { value, variance } = foretold(knowledge, row);
-  const depthMm = value - residualMm;
-  const spread = Math.sqrt(variance + noiseVariance);
-  const exponent = spread ** 2 / (2 * meanWearMm ** 2) - depthMm / meanWearMm;
-  const below = normalCdf(depthMm / spread - spread / meanWearMm);
-  // Far above the surface Φ runs to nothing faster than the exponential grows.
-  const wear = below < 1e-300 ? 0 : Math.exp(exponent + Math.log(below)) / meanWearMm;
-  return logOf(wornShare * wear + slipShare / slipRangeMm);
-}
-
-function logOf(share: number): number {
-  return Math.log(share);
 }
 
 function logOfSum(logs: readonly number[]): number {

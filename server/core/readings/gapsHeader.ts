@@ -12,7 +12,7 @@ import { type HeadedColumns, lengthColumn } from "./headedColumns.ts";
 import type { LengthColumn } from "./readingsFile.ts";
 import { shownSafely } from "./shownSafely.ts";
 
-export const gapColumns = "line, x, gap (under a straightedge) or x, y, gap, template (under a template)";
+const gapColumns = "line, x, gap (under a straightedge) or x, y, gap, template (under a template)";
 
 /** Cells are counted from 0 here; −1: there is no such column. */
 export type GapsLayout = {

@@ -7,6 +7,7 @@
  */
 import type { Instrument } from "../board/instrument.ts";
 import type { Fault } from "../fault.ts";
+import type { Gaps } from "./gaps.ts";
 import type { Pattern } from "./patternOfReadings.ts";
 import type { Readings } from "./readings.ts";
 
@@ -39,6 +40,15 @@ export function tooFewToLookFault({ readings }: Readings, pattern: Pattern): Fau
     "too-few-readings",
     `${count} ${count === 1 ? "reading" : "readings"} on ${lines}`,
     "For a quick look read 3 lines × 5 crosslines (3 along one line tell its hollow, 3 across at one crossline its radius), or measure gaps under a straightedge; for a full survey 7 lines × 11 crosslines.",
+  );
+}
+
+/** For gaps under a template that show nothing: it touches wherever it was looked at, or there is light both at edge and middle. */
+export function tooFewGapsFault({ template }: Gaps): Fault {
+  return fault(
+    "too-few-gaps",
+    `${template.length} ${template.length === 1 ? "gap" : "gaps"} under a template, and none under a straightedge`,
+    "Measure three gaps across at a crossline, near both edges and in the middle (0 where the template touches), or gaps under a straightedge.",
   );
 }
 

@@ -33,8 +33,8 @@ describe("readings of a level line", () => {
     expect([worn[1]! > 0.99, worn[2]! > 0.99]).toEqual([true, true]);
   });
 
-  test("one 0.5 high: a slip, since wood does not grow", () => {
-    const { knowledge, worn } = waysOfWear(level([0.004, -0.003, 0.5, -0.002, 0.003, -0.002]), before, 0.003);
+  test("one 0.15 high: a slip, since wood does not grow", () => {
+    const { knowledge, worn } = waysOfWear(level([0.004, -0.003, 0.15, -0.002, 0.003, -0.002]), before, 0.003);
     near(knowledge.mean[0]!, 0, 0.005);
     expect(worn[2]).toBeGreaterThan(0.95);
   });
@@ -45,6 +45,18 @@ describe("readings of a level line", () => {
     expect(unsure.worn[2]).toBeGreaterThan(0.1);
     expect(unsure.worn[2]).toBeLessThan(0.9);
     expect(unsure.knowledge.covariance[0]!).toBeGreaterThan(calm.knowledge.covariance[0]!);
+  });
+
+  test.each([
+    ["two that differ by 0.03 and one between", [0, -0.015, -0.03]],
+    ["three together and one 0.03 low", [0.004, -0.004, 0, -0.03]],
+    ["three together and two 0.06 low", [0.005, 0, -0.004, -0.06, -0.065]],
+  ])("%s: mean and spread as by the integral over every height of the line", (_, residuals) => {
+    const { knowledge } = waysOfWear(level(residuals), before, 0);
+    const exact = byIntegral(residuals);
+    // The ways take worn readings one by one, each foretold by the unworn alone, and at most half of them as worn.
+    near(knowledge.mean[0]!, exact.mean, 0.15 * exact.spread, "mean");
+    near(Math.sqrt(knowledge.covariance[0]!), exact.spread, 0.15 * exact.spread, "spread");
   });
 
   test("in any order the same", () => {
@@ -65,3 +77,31 @@ describe("readings of a level line", () => {
     near(mean, 0.02, 0.02 / 3);
   });
 });
+
+/**
+ * Given the line's height the readings are independent of one another: each unworn (normal), worn (normal scatter and exponential wear, by
+ * a sum over depths) or a slip. So mean and spread of the height are sums over heights and noises: another way altogether.
+ */
+function byIntegral(residuals: readonly number[]): { mean: number; spread: number } {
+  const normal = (off: number, sd: number) => Math.exp(-0.5 * (off / sd) ** 2) / (sd * Math.sqrt(2 * Math.PI));
+  const depths = Array.from({ length: 400 }, (_, k) => (k + 0.5) * 0.002);
+  const sums = [0, 0, 0];
+  for (let k = 0; k < 6; k++) {
+    const noiseMm = [0.005, 0.0085, 0.0145, 0.025, 0.043, 0.075][k]!;
+    const prior = Math.exp(-0.5 * (Math.log(noiseMm / 0.01) / Math.log(1.7)) ** 2);
+    for (let heightMm = -0.3; heightMm <= 0.2; heightMm += 0.001) {
+      const likely = residuals.reduce((product, residual) => {
+        const worn = depths.reduce(
+          (sum, d) => sum + normal(residual + d - heightMm, noiseMm) * Math.exp(-d / 0.12) * 0.002,
+          0,
+        );
+        return product * (0.87 * normal(residual - heightMm, noiseMm) + (0.12 * worn) / 0.12 + 0.01 / 4);
+      }, prior);
+      [1, heightMm, heightMm ** 2].forEach((power, at) => {
+        sums[at] = sums[at]! + likely * power;
+      });
+    }
+  }
+  const mean = sums[1]! / sums[0]!;
+  return { mean, spread: Math.sqrt(sums[2]! / sums[0]! - mean ** 2) };
+}
