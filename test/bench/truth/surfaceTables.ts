@@ -83,7 +83,7 @@ export function toolTable(title: string, groups: readonly (readonly [string, rea
         micrometres(figures.rmsMm),
         figures.medianRatio,
         figures.tailRatio,
-        String(figures.worstSeed),
+        figures.measured === 0 ? "-" : String(figures.worstSeed),
         micrometres(figures.worstMm),
         figures.bias,
         depth,
@@ -95,6 +95,7 @@ export function toolTable(title: string, groups: readonly (readonly [string, rea
 
 /** "met", or which goals are not. */
 function notMet(figures: SurfaceFigures, depth: number, unworn: boolean): string {
+  if (figures.measured === 0) return "no oracle";
   const missed = [
     figures.medianRatio > goals.median ? "median" : "",
     figures.tailRatio > goals.tail ? "tail" : "",
