@@ -87,8 +87,11 @@ function leastLeft(places: readonly ThicknessPlace[], u: number): Quantity {
 /** The place that has least wood above its limit, before or after planing. */
 export function leastToSpare(places: readonly ThicknessPlace[], when: "before" | "after"): ThicknessPlace {
   const spare = (place: ThicknessPlace): number => spareMm(place, when) ?? Number.POSITIVE_INFINITY;
-  return places.reduce((least, place) => (spare(place) < spare(least) ? place : least));
+  return places.reduce((least, place) => (spare(place) < spare(least) - alikeMm ? place : least));
 }
+
+/** A plan that spares wood may leave several places alike but for rounding, mm: then the first in the file is named. */
+const alikeMm = 1e-6;
 
 /** Wood above the limit at a place; null where there is no plan. */
 export function spareMm({ beforeMm, afterMm, limitMm }: ThicknessPlace, when: "before" | "after"): number | null {

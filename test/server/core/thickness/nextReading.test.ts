@@ -155,7 +155,9 @@ describe("where the thickness is close", () => {
 
   test("the edge that it names is the one with least to spare", () => {
     const { verdict, thickness } = bench.examined(settings);
-    const thinnest = thickness!.places.reduce((a, b) => (b.afterMm! < a.afterMm! ? b : a));
+    const leastMm = Math.min(...thickness!.places.map(({ afterMm }) => afterMm!));
+    // A plan that spares wood leaves several places alike but for rounding: the first of them is named.
+    const thinnest = thickness!.places.find(({ afterMm }) => afterMm! < leastMm + 1e-6)!;
     expect(verdict.nextReading!.says).toContain(`the ${thinnest.side} edge ${thinnest.xMm} mm from the nut`);
     expect(verdict.nextReading!.xMm).toBe(thinnest.xMm);
     expect(Math.sign(verdict.nextReading!.yMm)).toBe(thinnest.side === "bass" ? -1 : 1);
