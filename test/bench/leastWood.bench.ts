@@ -55,18 +55,19 @@ function planTask(count: number): PlanTask {
     outlinePlaces: outlinePlaces(surface, violin),
     sparePlaces: [],
     allowanceMm: 0,
+    plainWithinMm: 0.005,
     spareUMm: () => 0,
     secondAim: secondAim(violin, "wood"),
   };
 }
 
-function cutTask({ choice, places, allowanceMm, secondAim }: PlanTask): LeastCutTask {
+function cutTask({ choice, places, allowanceMm }: PlanTask): LeastCutTask {
   return {
     ...choice,
     places: places.map((place) => ({ ...place, spareMm: 0, capMm: null })),
     allowanceMm,
     plainWithinMm: null,
-    secondAim: secondAim.slice(0, 0),
+    secondAim: null,
   };
 }
 

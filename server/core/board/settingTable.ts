@@ -129,7 +129,7 @@ export const settingTable: readonly SettingDescription[] = [
   choice("aim", "the workshop's shape, or the board's own shape renewed", ["workshop", "own"], "own"),
   choice(
     "spare",
-    "what to take least of once the deepest cut is as small as can be: wood in all, or the edges",
+    "what to take least of once the deepest cut is small: wood in all, or the edges (for them it may be 0.02 mm deeper)",
     ["wood", "edges"],
     "edges",
   ),

@@ -7,6 +7,8 @@
  *
  * Each is a set of ties a·placement = 0 between the radii, in the order of placementNames.
  */
+import type { Instrument } from "../board/instrument.ts";
+import type { Job } from "../board/settings.ts";
 import type { Arc } from "../examination.ts";
 import { type PlacementName, placementNames } from "./targetSurface.ts";
 
@@ -34,4 +36,15 @@ const sameRadiusMm = 1e-3;
 export function arcOf({ radiusNutMm, radiusMiddleMm, radiusEndMm }: Radii): Arc {
   if (Math.abs(radiusNutMm - 2 * radiusMiddleMm + radiusEndMm) > 2 * sameRadiusMm) return "free";
   return Math.abs(radiusNutMm - radiusEndMm) > sameRadiusMm ? "straight taper" : "one radius";
+}
+
+/** Half of what a good gauge shows, less than a stroke of the scraper, mm. */
+const hardlyACutMm = 0.005;
+
+/**
+ * How much deeper than the least cut a plainer arc may be, mm. Wood of a worn board never comes back, so next to nothing; a new
+ * board is planed all over anyhow, and may spend what scraper and paper take.
+ */
+export function worthATemplateMm(instrument: Instrument, job: Job): number {
+  return job.newBoard ? Math.max(hardlyACutMm, instrument.finishAllowanceMm.value) : hardlyACutMm;
 }

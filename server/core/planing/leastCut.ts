@@ -16,7 +16,7 @@
 import type { Arc } from "../examination.ts";
 import type { SurfaceShape } from "../surface/idealSurface.ts";
 import { type CutPlace, cutsOn, deepestOver, type Ground, groundOf, shortfallMm } from "./ground.ts";
-import { type Settled, type SettleTask, settle, type WeighedPlace } from "./settledCut.ts";
+import { type SecondAim, type Settled, type SettleTask, settle } from "./settledCut.ts";
 import type { Placement, PlacementBounds, TargetFrame } from "./targetSurface.ts";
 import type { CutRow } from "./workingRows.ts";
 
@@ -28,8 +28,8 @@ export type LeastCutTask = {
   readonly allowanceMm: number;
   /** How much deeper than the least cut a plainer arc may be, mm; null: the arc is left as it falls. */
   readonly plainWithinMm: number | null;
-  /** What is made small once the deepest cut is; without any place, there is no second aim. */
-  readonly secondAim: readonly WeighedPlace[];
+  /** What is made small once the deepest cut is; null: nothing. */
+  readonly secondAim: SecondAim | null;
 };
 
 export type LeastCut =
@@ -54,10 +54,8 @@ export type LeastCut =
     }
   | { readonly outcome: "impossible" };
 
-/** The second aim may give up this much of the deepest cut, mm: without any room the programme would stand still at once. */
-const givenUpMm = 1e-6;
-/** A second aim that gave up more than this is left aside, mm. */
-const mostGivenUpMm = 1e-4;
+/** A second aim that gave up more than it may by this is left aside, mm. */
+const mostAstrayMm = 1e-4;
 
 export function leastCut(task: LeastCutTask): LeastCut {
   const ground = groundOf(task.places);
@@ -130,10 +128,11 @@ function plainest(task: LeastCutTask, ground: Ground, free: Settled): Plain {
 }
 
 function withSecondAim(task: LeastCutTask, ground: Ground, { settled, arc }: Plain): Settled {
-  if (task.secondAim.length === 0) return settled;
-  const second = { keepDeepestMm: settled.deepestMm + givenUpMm, places: task.secondAim };
+  if (task.secondAim === null) return settled;
+  const { places, givesUpMm } = task.secondAim;
+  const second = { keepDeepestMm: settled.deepestMm + givesUpMm, places };
   const spared = settle({ ...toSettle(task, ground, arc), second }, settled.placement, settled.rows);
-  return spared && spared.deepestMm <= settled.deepestMm + mostGivenUpMm ? spared : settled;
+  return spared && spared.deepestMm <= settled.deepestMm + givesUpMm + mostAstrayMm ? spared : settled;
 }
 
 /** Lowered until linearising leaves it nowhere above the present surface. */

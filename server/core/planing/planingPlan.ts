@@ -14,7 +14,7 @@ import type { WornReading } from "../wear/wearAtReadings.ts";
 import type { PresentPlace } from "./cutPlaces.ts";
 import type { CutPlace } from "./ground.ts";
 import { type LeastCut, type LeastCutTask, leastCut, smallestDeepestCut } from "./leastCut.ts";
-import type { WeighedPlace } from "./settledCut.ts";
+import type { SecondAim } from "./settledCut.ts";
 import type { TargetChoice } from "./targetChoice.ts";
 import type { Placement } from "./targetSurface.ts";
 
@@ -28,10 +28,12 @@ export type PlanTask = {
   readonly outlinePlaces: readonly PresentPlace[];
   readonly sparePlaces: readonly SparePlace[];
   readonly allowanceMm: number;
+  /** How much deeper than the least cut a plainer arc may be. */
+  readonly plainWithinMm: number;
   /** Expanded uncertainty of the thickness that a plan leaves, mm. */
   readonly spareUMm: (plan: CutPlan) => number;
   /** What is made small once the deepest cut is. */
-  readonly secondAim: readonly WeighedPlace[];
+  readonly secondAim: SecondAim | null;
 };
 
 type Found = Extract<LeastCut, { outcome: "found" }>;
@@ -52,8 +54,6 @@ type LeastOfAll = Pick<CutPlan, "leastDeepestMm" | "restsOn">;
 
 /** How often a plan's own uncertainty may call for a wider berth before it is left at that. */
 const berths = 3;
-/** A plainer arc may cost this much of the deepest cut, mm: half of what a good gauge shows, less than a stroke of the scraper. */
-const worthATemplateMm = 0.005;
 /** A place bears part of a plan from this share on. */
 const restingShare = 1e-6;
 /** A cap kept this much clear of, so that rounding does not undo it, mm. */
@@ -104,7 +104,7 @@ export type MostToSpare = { readonly mm: number; readonly isEdge: boolean };
 /** Of all plans, the most that can be kept; null where no thickness is known or no target is possible. */
 export function mostToSpare(task: PlanTask, plan: CutPlan): MostToSpare | null {
   if (task.sparePlaces.length === 0) return null;
-  const thickest = thickestPlan({ ...task, secondAim: [] }, plan.placement);
+  const thickest = thickestPlan({ ...task, secondAim: null }, plan.placement);
   if (thickest === null) return null;
   const leftMm = (place: SparePlace): number => place.spareMm - cutAtMm(thickest, task, place);
   const least = task.sparePlaces.reduce((one, other) => (leftMm(other) < leftMm(one) ? other : one));
@@ -175,7 +175,7 @@ function toSolve(task: PlanTask, places: readonly CutPlace[], start?: Placement)
     bounds,
     places,
     allowanceMm: task.allowanceMm,
-    plainWithinMm: worthATemplateMm,
+    plainWithinMm: task.plainWithinMm,
     secondAim: task.secondAim,
   };
 }

@@ -7,15 +7,20 @@ import type { Instrument } from "../board/instrument.ts";
 import { halfWidthMm } from "../board/outline.ts";
 import type { Job } from "../board/settings.ts";
 import type { Place } from "../units.ts";
-import type { WeighedPlace } from "./settledCut.ts";
+import type { SecondAim, WeighedPlace } from "./settledCut.ts";
 
 /** `spare` wood: the mean cut over the whole board. `spare` edges: the mean cut along both edges. */
-export function secondAim(instrument: Instrument, spare: Job["spare"]): readonly WeighedPlace[] {
-  const wood = evenlyWeighed(areaPlaces(instrument), 1);
-  if (spare === "wood") return wood;
-  return [...evenlyWeighed(alongEdges(instrument), 1), ...evenlyWeighed(areaPlaces(instrument), leftOverWeight)];
+export function secondAim(instrument: Instrument, spare: Job["spare"]): SecondAim {
+  const wood = areaPlaces(instrument);
+  if (spare === "wood") return { places: evenlyWeighed(wood, 1), givesUpMm: hairMm };
+  const edges = evenlyWeighed(alongEdges(instrument), 1);
+  return { places: [...edges, ...evenlyWeighed(wood, leftOverWeight)], givesUpMm: strokeMm };
 }
 
+/** Without any room at all the programme would stand still at once, mm. */
+const hairMm = 1e-6;
+/** The least deepest cut leaves a target hardly any room; for the sake of the edges it may be deeper by a stroke of the scraper, mm. */
+const strokeMm = 0.02;
 /** Among targets that spare the edges alike, the one that takes less wood. */
 const leftOverWeight = 1e-3;
 

@@ -35,6 +35,9 @@ export type SettleTask = {
 /** A place whose cut the second aim counts, so much. */
 export type WeighedPlace = { readonly xMm: number; readonly yMm: number; readonly weight: number };
 
+/** What is made small once the deepest cut is, and how much deeper that may be for it, mm. */
+export type SecondAim = { readonly places: readonly WeighedPlace[]; readonly givesUpMm: number };
+
 export type Settled = {
   readonly placement: Placement;
   readonly shape: SurfaceShape;

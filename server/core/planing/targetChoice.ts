@@ -86,6 +86,7 @@ const figuresOfPlan = [
   "projectionBoundMm",
   "crownBoundMm",
   "allowanceMm",
+  "finishAllowanceMm",
   "edgeLimitMm",
   "centreLimitMm",
 ] as const;
@@ -97,6 +98,7 @@ export function isSamePlan(one: Workshop, other: Workshop): boolean {
   return (
     one.job.aim === other.job.aim &&
     one.job.spare === other.job.spare &&
+    one.job.newBoard === other.job.newBoard &&
     figuresOfPlan.every((name) => one.instrument[name].value === other.instrument[name].value)
   );
 }

@@ -5,6 +5,7 @@
 import type { Instrument } from "../../../../server/core/board/instrument.ts";
 import type { Job } from "../../../../server/core/board/settings.ts";
 import { seededRandom } from "../../../../server/core/maths/seededRandom.ts";
+import { worthATemplateMm } from "../../../../server/core/planing/arc.ts";
 import { outlinePlaces, type PresentPlace } from "../../../../server/core/planing/cutPlaces.ts";
 import type { PlanTask, SparePlace } from "../../../../server/core/planing/planingPlan.ts";
 import { secondAim } from "../../../../server/core/planing/secondAim.ts";
@@ -91,6 +92,7 @@ export function wornPlan(
       outlinePlaces: outlinePlaces(surface, instrument),
       sparePlaces,
       allowanceMm: instrument.allowanceMm.value,
+      plainWithinMm: worthATemplateMm(instrument, job),
       spareUMm: () => 0.03,
       secondAim: secondAim(instrument, job.spare),
     },
