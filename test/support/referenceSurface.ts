@@ -3,7 +3,7 @@
  *
  *   z = height + pitch·x + √(R² − (y − crown)²) − R − hollow(y)·H(x/L),   H(u) = u(1 − u) / (u0² + (1 − 2·u0)·u)
  *
- * crown R times a roll that is linear in x; R quadratic through nut, middle and end; hollow linear across between the outer strings' paths; beyond
+ * crown (R + hollow) times a roll that is linear in x; R quadratic through nut, middle and end; hollow linear across between the outer strings' paths; beyond
  * a ridge on the bass side a straight line of linear slope. Shares no code with the server. Lengths in mm.
  */
 import { inverse, Matrix, solve } from "ml-matrix";
@@ -40,11 +40,11 @@ export function familyHeightMm(plan: Plan, ridge: Ridge, p: Parameters, xMm: num
   const ridgeMm = ridge === null ? -Infinity : mix(ridge.nutMm, ridge.endMm);
   const arcYMm = Math.max(yMm, ridgeMm);
   const radius = p[4]! * (1 - u) * (1 - 2 * u) + p[5]! * 4 * u * (1 - u) + p[6]! * u * (2 * u - 1);
-  const across = arcYMm - radius * mix(p[2]! / p[4]!, p[3]! / p[6]!);
   const lowest = stringYMm(plan, plan.strings[0]!, xMm);
   const highest = stringYMm(plan, plan.strings.at(-1)!, xMm);
   const hollow = p[7]! + ((p[8]! - p[7]!) * (yMm - lowest)) / (highest - lowest);
   const lengthwise = (u * (1 - u)) / (p[9]! ** 2 + (1 - 2 * p[9]!) * u);
+  const across = arcYMm - (radius + hollow * lengthwise) * mix(p[2]! / p[4]!, p[3]! / p[6]!);
   const facet = (yMm - arcYMm) * mix(p[10]!, p[11]!);
   return p[0]! + p[1]! * xMm + Math.sqrt(radius ** 2 - across ** 2) - radius + facet - hollow * lengthwise;
 }

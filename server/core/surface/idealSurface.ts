@@ -3,8 +3,8 @@
  *
  *   z(x, y) = height + pitch·x + camber(y − crown(x); R(x)) − hollow(x, y)
  *
- *   crown   R(x)·roll(x), roll linear from nut to end: on an arc a roll is a shift of the crown (by R times its angle), and a
- *           board twists evenly, so its crown runs on a line only where its radius is the same all along
+ *   crown   (R(x) + hollow)·roll(x), roll linear from nut to end: on an arc a roll is a shift of the crown, and since a board twists
+ *           evenly and is rolled hollow and all, the crown runs on a line only where neither radius nor hollow is in its way
  *   R       quadratic through nut, middle and end (all equal: a cylinder; on a line: a cone)
  *   hollow  h·H(x/L), h linear across from the lowest string's path to the highest's
  *   H       0 at both ends, 1 at its deepest point u0, concave for every u0:
@@ -84,16 +84,17 @@ export function heightMm(plan: SurfacePlan, shape: SurfaceShape, xMm: number, yM
   const u = xMm / plan.lengthMm;
   const arcYMm = yOnArcMm(plan, u, yMm);
   const radius = radiusAtMm(shape, u);
-  const across = arcYMm - radius * rollAt(shape, u);
-  const facetMm = (yMm - arcYMm) * between(shape.facetSlopeNut, shape.facetSlopeEnd, u);
   const share = shareAcross(plan, u, yMm);
   const fullHollowMm = shape.hollowLowestMm * (1 - share) + shape.hollowHighestMm * share;
+  const hollowMm = fullHollowMm * hollowShare(u, shape.hollowDeepest);
+  const across = arcYMm - (radius + hollowMm) * rollAt(shape, u);
+  const facetMm = (yMm - arcYMm) * between(shape.facetSlopeNut, shape.facetSlopeEnd, u);
   return (
     shape.heightMm +
     shape.pitch * xMm +
     camberMm(across, radius) +
     facetMm -
-    fullHollowMm * hollowShare(u, shape.hollowDeepest)
+    hollowMm
   );
 }
 
@@ -110,17 +111,19 @@ export function writeHeightGradient(
   const arcYMm = yOnArcMm(plan, u, yMm);
   const radius = radiusAtMm(shape, u);
   const roll = rollAt(shape, u);
-  const across = arcYMm - radius * roll;
-  const root = arcDropRootMm(across, radius);
-  const byCrown = across / root;
-  const byRadius = radius / root - 1 + byCrown * roll;
-  const byRollNut = byCrown * radius * (1 - u);
-  const byRollEnd = byCrown * radius * u;
   const share = shareAcross(plan, u, yMm);
   const deepest = shape.hollowDeepest;
   const hollow = hollowShare(u, deepest);
   const denominator = deepest * deepest + (1 - 2 * deepest) * u;
   const fullHollowMm = shape.hollowLowestMm * (1 - share) + shape.hollowHighestMm * share;
+  const rolledMm = radius + fullHollowMm * hollow;
+  const across = arcYMm - rolledMm * roll;
+  const root = arcDropRootMm(across, radius);
+  const byCrown = across / root;
+  const byRadius = radius / root - 1 + byCrown * roll;
+  const byHollow = byCrown * roll - 1;
+  const byRollNut = byCrown * rolledMm * (1 - u);
+  const byRollEnd = byCrown * rolledMm * u;
   gradient[offset] = 1;
   gradient[offset + 1] = xMm;
   gradient[offset + 2] = byRollNut / shape.radiusNutMm;
@@ -128,9 +131,9 @@ export function writeHeightGradient(
   gradient[offset + 4] = byRadius * (2 * u - 1) * (u - 1) - (byRollNut * shape.crownNutMm) / shape.radiusNutMm ** 2;
   gradient[offset + 5] = byRadius * 4 * u * (1 - u);
   gradient[offset + 6] = byRadius * u * (2 * u - 1) - (byRollEnd * shape.crownEndMm) / shape.radiusEndMm ** 2;
-  gradient[offset + 7] = -(1 - share) * hollow;
-  gradient[offset + 8] = -share * hollow;
-  gradient[offset + 9] = (-fullHollowMm * 2 * u * (1 - u) * (u - deepest)) / (denominator * denominator);
+  gradient[offset + 7] = byHollow * (1 - share) * hollow;
+  gradient[offset + 8] = byHollow * share * hollow;
+  gradient[offset + 9] = (byHollow * fullHollowMm * 2 * u * (1 - u) * (u - deepest)) / (denominator * denominator);
   gradient[offset + 10] = (yMm - arcYMm) * (1 - u);
   gradient[offset + 11] = (yMm - arcYMm) * u;
 }
