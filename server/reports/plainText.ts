@@ -124,9 +124,12 @@ function stillToMeasure({ planing, thickness, wornPlaces, verdict }: Examination
 
 function boardSentence({ instrument, readings }: Examination): string {
   const name = `${instrument.kind.charAt(0).toUpperCase()}${instrument.kind.slice(1)} ${instrument.size}`;
-  const grid = `${counted(readings.lines, "line")}, ${counted(readings.crosslines, "crossline")}`;
+  const grid =
+    readings.condensedTo === null
+      ? `on ${counted(readings.lines, "line")}, ${counted(readings.crosslines, "crossline")}`
+      : `brought together at ${counted(readings.condensedTo, "place")}`;
   const setups = readings.setups === 1 ? "" : `, in ${counted(readings.setups, "set-up")}`;
-  return `${name}; ${counted(readings.count, "reading")} on ${grid}${setups}.${driftSentence(readings)}`;
+  return `${name}; ${counted(readings.count, "reading")} ${grid}${setups}.${driftSentence(readings)}`;
 }
 
 function driftSentence({ drift }: Examination["readings"]): string {

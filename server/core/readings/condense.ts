@@ -25,14 +25,26 @@ import { certainlyWrongMm, type Slip } from "./typingSlips.ts";
 export const mostSingly = 100_000;
 
 const cellsOnBoard = 40_000;
+const fewestCells = 600;
 const timesAsLong = 3;
 const strayMm = 1;
 
 export type Condensed = { readonly readings: readonly Reading[]; readonly slips: readonly Slip[] };
 
 export function condense(placed: PlacedReadings, instrument: Instrument): Condensed {
+  let cells = cellsOnBoard;
+  let condensed = condensedInto(cells, placed, instrument);
+  // Many set-ups over one another fill as many times the cells: then cells are made larger, down to a bench's pattern.
+  while (condensed.readings.length > mostSingly && cells > fewestCells) {
+    cells /= 4;
+    condensed = condensedInto(cells, placed, instrument);
+  }
+  return condensed;
+}
+
+function condensedInto(cells: number, placed: PlacedReadings, instrument: Instrument): Condensed {
   const byItself: number[] = [];
-  const { order, starts } = sortedIntoCells(placed, instrument, byItself);
+  const { order, starts } = sortedIntoCells(cells, placed, instrument, byItself);
   const slips: Slip[] = [];
   const gathered: { first: number; reading: Reading }[] = [];
   for (let cell = 0; cell + 1 < starts.length; cell += 1) {
@@ -56,11 +68,11 @@ export function condense(placed: PlacedReadings, instrument: Instrument): Conden
 }
 
 /** Indices of the readings, cell after cell, in the order of the file within each; `starts[cell]` is where a cell begins. */
-function sortedIntoCells(placed: PlacedReadings, instrument: Instrument, marked: number[]) {
+function sortedIntoCells(cellsWanted: number, placed: PlacedReadings, instrument: Instrument, marked: number[]) {
   const lengthMm = instrument.boardLengthMm.value;
   const widthMm = instrument.widthEndMm.value;
   const areaMm2 = (lengthMm * (instrument.widthNutMm.value + widthMm)) / 2;
-  const acrossMm = Math.sqrt(areaMm2 / cellsOnBoard / timesAsLong);
+  const acrossMm = Math.sqrt(areaMm2 / cellsWanted / timesAsLong);
   const alongMm = timesAsLong * acrossMm;
   // A place may lie a little beyond the edge.
   const beyond = 2;

@@ -84,6 +84,12 @@ describe("how the board was read", () => {
     expect(toldOf({ setups: 1 })).not.toContain("set-up");
   });
 
+  test("tells to how many places a scan was brought together, in place of its lines", () => {
+    expect(toldOf({ count: 150_000, condensedTo: 37_000 })).toContain(
+      "150000 readings brought together at 37000 places.",
+    );
+  });
+
   test("tells a drift that was taken out, and that none was found", () => {
     expect(toldOf({ drift: { checks: 3, mm: -0.034, corrected: true } })).toContain(
       "The gauge drifted by 0.03 mm (3 readings taken again); that is taken out.",

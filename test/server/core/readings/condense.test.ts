@@ -78,6 +78,13 @@ describe("a scan brought together", () => {
     expect(mostSingly).toBe(100_000);
   });
 
+  test("of fifty set-ups over one another is brought together in larger cells", () => {
+    const scan = scattered(300_000, violin, () => 10).map((place, i) => ({ ...place, setup: i % 50 }));
+    const { readings } = condensed(scan);
+    expect(readings.length).toBeLessThanOrEqual(mostSingly);
+    expect(new Set(readings.map(({ setup }) => setup)).size).toBe(50);
+  });
+
   test("scatters less by the root of how many were brought together", () => {
     const random = seededRandom(5);
     const { readings } = condensed(
