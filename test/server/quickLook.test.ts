@@ -205,25 +205,30 @@ describe("few heights", () => {
 
   test("a place marked as the lowest near there leaves hollow and radius alone, and is told as worn", () => {
     const rows = body.trim().split("\n");
-    const marked = [head.replace("height\n", "height,mark"), ...rows.map((row) => `${row},`)].join("\n");
     const low = Number(/^135,G,([\d.]+)$/m.exec(body)?.[1]) - 0.4;
     const plain = examineFiles(heights, null);
-    const { surface, verdict } = examineFiles(`${marked}\n135,G,${low.toFixed(2)},lowest near here\n`, null);
+    const pit = `135,G,${low.toFixed(2)},lowest near here`;
+    const marked = [head.replace("height\n", "height,mark"), pit, ...rows.map((row) => `${row},`)].join("\n");
+    const { surface, verdict } = examineFiles(`${marked}\n`, null);
     expect(surface).toEqual(plain.surface);
     expect(verdict.reasons.find(({ code }) => code === "wear")?.valueMm).toBeGreaterThan(0.3);
   });
 
-  test("two set-ups that nothing ties together: the hollow of each line by itself", () => {
-    const rows = body
-      .trim()
-      .split("\n")
-      .filter((row) => !row.includes("centre"));
-    const apart = rows.map((row) =>
-      row.includes(",G,") ? `${row},one` : `${row.replace(/[\d.]+$/, (z) => String(Number(z) + 3))},two`,
-    );
+  test("a set-up for each line, which nothing ties together: the hollow of each by itself, and no camber", () => {
+    const rows = body.trim().split("\n");
+    const liftedMm: Readonly<Record<string, number>> = { G: 0, centre: 3, E: -2 };
+    const apart = rows.map((row) => {
+      const [x, line = "", height] = row.split(",");
+      return `${x},${line},${(Number(height) + (liftedMm[line] ?? 0)).toFixed(2)},${line}`;
+    });
     const { readings, surface } = examineFiles(`${head.replace("height", "height,setup")}${apart.join("\n")}\n`, null);
     expect(readings.enoughFor).toEqual(["hollow"]);
     expect(surface.hollows.map(({ string }) => string)).toEqual(["G", "E"]);
+    const together = examineFiles(heights, null).surface.hollows;
+    for (const { string, hollowMm } of surface.hollows) {
+      const whole = together.find((one) => one.string === string)!.hollowMm;
+      expect(Math.abs(hollowMm.value - whole.value)).toBeLessThan(hollowMm.u + whole.u);
+    }
   });
 
   test("a line scanned at 5,000 places tells its hollow in less than five seconds", () => {

@@ -37,9 +37,9 @@ E,202,,${(0.75 * eGapMm).toFixed(2)},
   return settings + gaps;
 }
 
-/** An unworn violin, right in every respect, read at three lines by five crosslines. */
+/** An unworn violin, right in every respect, read with a ball of 1.5 at three lines by five crosslines. */
 export function fifteenHeights(): string {
-  const usual = syntheticBoard("violin", "7 x 11", 104, false);
+  const usual = syntheticBoard("violin", "7 x 11", 107, false);
   const lines = ["G", "centre", "E"];
   return makeBoard({ ...usual, rounds: { ...usual.rounds, crosslinesMm: [8, 70, 135, 200, 262], lines } }).readingsCsv;
 }
