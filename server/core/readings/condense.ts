@@ -2,12 +2,12 @@
  * A scan brought together: of more readings than are taken singly, those that lie in one small cell become one, their mean.
  *
  * No plane needs a board at a million places, and a fit learns no more from ten readings within a millimetre than from their mean.
- * Cells divide the board into some forty thousand, three times as long as wide (readings say more across, where the camber is): 1.4 mm
- * × 0.5 mm on a violin's board, 1.8 × 0.6 on a cello's.
+ * Cells divide the board into some forty thousand, three times as long as wide (readings say more across, where the camber is):
+ * 0.8 mm × 0.3 mm on a violin's board, 1.4 × 0.5 on a cello's, 2.2 × 0.7 on a bass's.
  *
  * What the mean of a cell is off the surface: it stands at the mean of its readings' places, so a slope adds nothing. An arc of
- * radius R over a width w adds (w²/12)/(2R): 0.0003 mm on a violin (R 42, w 0.5), 0.0005 on a bass (R 80, w 1). A pit or rut that is
- * a parabola of depth d and width b loses d(w/b)²/3 of its depth at its middle: with b = 3 mm and w = 0.6 that is one part in 75.
+ * radius R over a width w adds (w²/12)/(2R): 0.0001 mm on a violin (R 42), 0.0003 on a bass (R 80). A pit or rut that is a parabola
+ * of depth d and width b loses d(w/b)²/3 of its depth at its middle: with b = 3 mm and w = 0.5 that is one part in a hundred.
  *
  * A reading more than a millimetre off the median of its cell lies on no such surface: it stays by itself, and is told as a likely slip
  * further on. More than ten off is a slip of the pen for certain, as in typingSlips.ts. Marked readings stay by themselves; set-ups are

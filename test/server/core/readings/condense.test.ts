@@ -63,7 +63,7 @@ describe("a scan brought together", () => {
       const { readings } = condensed(scattered(150_000, instrument, heightMm), instrument);
       const offsMm = readings.map(({ xMm, yMm, gaugeMm }) => gaugeMm - heightMm(xMm, yMm));
       const meanSquare = offsMm.reduce((sum, off) => sum + off ** 2, 0) / offsMm.length;
-      // (w²/12)/(2R) with w from 0.5 mm (violin) to 1 mm (bass) is 0.0003 to 0.0006; fewer readings in a cell lose less.
+      // (w²/12)/(2R) with w from 0.3 mm (violin) to 0.7 mm (bass) is 0.0001 to 0.0003.
       near(Math.sqrt(meanSquare), 0, 0.0003, "root of the mean square");
       // Readings at both rims of a cell and none between: w²/8R, here of the widest; none of these cells is quite so.
       near(Math.max(...offsMm.map(Math.abs)), 0, 0.0015, "worst cell");
@@ -73,7 +73,7 @@ describe("a scan brought together", () => {
   test("keeps no more than some forty thousand places, however many were read", () => {
     const { readings } = condensed(scattered(400_000, violin, () => 0));
     expect(readings.length).toBeLessThan(44_000);
-    // A cell is 1.4 mm × 0.5 mm, some hold none.
+    // Forty thousand fit the board; those that its edge cuts hold fewer readings, and count as well.
     expect(readings.length).toBeGreaterThan(36_000);
     expect(mostSingly).toBe(100_000);
   });
