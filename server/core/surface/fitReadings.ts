@@ -41,7 +41,7 @@ export function thinned(readings: FitReadings, most: number): FitReadings {
   const golden = (Math.sqrt(5) - 1) / 2;
   const share = most / readings.count;
   const kept: number[] = [];
-  for (let i = 0; i < readings.count; i += 1) if ((i * golden) % 1 < share) kept.push(i);
+  for (let i = 0; i < readings.count; i += 1) if (i * golden - Math.floor(i * golden) < share) kept.push(i);
   const pick = (column: Float64Array): Float64Array => Float64Array.from(kept, (i) => column[i]);
   return {
     count: kept.length,
