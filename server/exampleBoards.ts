@@ -15,6 +15,8 @@ export type Example = {
   readonly story: string;
   readonly readingsPath: string;
   readonly thicknessPath: string | null;
+  /** The error profile of the rail it was read over. */
+  readonly railPath: string | null;
 };
 
 const fileName = z.string().regex(/^[\w-]+(\.[\w-]+)*\.csv$/);
@@ -27,6 +29,7 @@ const listSchema = z.array(
     story: z.string(),
     readings: fileName,
     thickness: fileName.nullish(),
+    rail: fileName.nullish(),
   }),
 );
 
@@ -41,5 +44,6 @@ export function loadExamples(folder: string): readonly Example[] {
     story: entry.story,
     readingsPath: join(folder, entry.readings),
     thicknessPath: entry.thickness ? join(folder, entry.thickness) : null,
+    railPath: entry.rail ? join(folder, entry.rail) : null,
   }));
 }

@@ -109,6 +109,10 @@ async function verdictOn(example: Example, startExamining: StartExamining, log: 
       const thickness = examining.openThickness();
       for await (const chunk of createReadStream(example.thicknessPath)) thickness.push(chunk);
     }
+    if (example.railPath !== null) {
+      const rail = examining.openRail();
+      for await (const chunk of createReadStream(example.railPath)) rail.push(chunk);
+    }
     const examined = examining.finish([]);
     return examined.outcome === "examined"
       ? verdictLine(examined.examination)

@@ -16,6 +16,8 @@ export type Answer =
 export type Given = {
   readonly readings: File;
   readonly thickness: File | null;
+  /** The error profile of the rail. */
+  readonly rail: File | null;
   readonly settings: Readonly<Record<string, string>>;
 };
 
@@ -29,7 +31,11 @@ export type Example = {
   readonly story: string;
   readonly readings: string;
   readonly thickness: string | null;
+  readonly rail: string | null;
 };
+
+/** An example's files, as if they had been dropped. */
+export type ExampleFiles = { readonly readings: File; readonly thickness: File | null; readonly rail: File | null };
 
 /** How far an examination has come: what share of the files has been sent, 0 to 1; then the server is at it. */
 export type Progress = { readonly stage: "sending"; readonly share: number } | { readonly stage: "examining" };
@@ -43,6 +49,7 @@ export async function examine(
   const form = new FormData();
   form.append("readings", given.readings, given.readings.name);
   if (given.thickness !== null) form.append("thickness", given.thickness, given.thickness.name);
+  if (given.rail !== null) form.append("rail", given.rail, given.rail.name);
   if (Object.keys(given.settings).length > 0) form.append("settings", JSON.stringify(given.settings));
   const sent = await send(`/api/examinations${points === "few" ? "?points=few" : ""}`, form, tell);
   try {
@@ -85,18 +92,22 @@ export const kinds = (): Promise<readonly KindEntry[]> => listed("/api/kinds", "
 /** The example boards; empty where the server can't be reached. */
 export const examples = (): Promise<readonly Example[]> => listed("/api/examples", "examples");
 
-/** An example's files, as if they had been dropped. */
-export async function exampleFiles(example: Example): Promise<readonly File[]> {
-  const addresses = [example.readings, ...(example.thickness === null ? [] : [example.thickness])];
+/** Null where the server can't be reached. */
+export async function exampleFiles(example: Example): Promise<ExampleFiles | null> {
+  const fetched = async (address: string): Promise<File> => {
+    const response = await fetch(address);
+    return new File([await response.blob()], `${example.id}-${address.split("/").at(-1)}`, { type: "text/csv" });
+  };
+  const fetchedIfAny = async (address: string | null) => (address === null ? null : fetched(address));
   try {
-    return await Promise.all(
-      addresses.map(async (address) => {
-        const response = await fetch(address);
-        return new File([await response.blob()], `${example.id}-${address.split("/").at(-1)}`, { type: "text/csv" });
-      }),
-    );
+    const [readings, thickness, rail] = await Promise.all([
+      fetched(example.readings),
+      fetchedIfAny(example.thickness),
+      fetchedIfAny(example.rail),
+    ]);
+    return { readings, thickness, rail };
   } catch {
-    return [];
+    return null;
   }
 }
 

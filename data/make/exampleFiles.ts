@@ -1,7 +1,7 @@
 /**
  * Every file of data/examples as text, from the recipes of the store.
  *
- * Out: file name -> text, the same bytes on every run. NAME.csv and NAME.thickness.csv are what the bench hands in;
+ * Out: file name -> text, the same bytes on every run. NAME.csv, NAME.thickness.csv and NAME.rail.csv are what the bench hands in;
  * NAME.truth.json is what is really there, lengths in mm rounded to 0.1 µm; examples.json lists them.
  */
 import { makeBoard } from "./board.ts";
@@ -14,6 +14,7 @@ export function exampleFiles(): ReadonlyMap<string, string> {
     const board = makeBoard(example.recipe);
     files.set(`${example.name}.csv`, board.readingsCsv);
     if (board.thicknessCsv !== null) files.set(`${example.name}.thickness.csv`, board.thicknessCsv);
+    if (board.railCsv !== null) files.set(`${example.name}.rail.csv`, board.railCsv);
     files.set(`${example.name}.truth.json`, asJson({ decision: example.decision, ...board.truth }));
   }
   files.set("examples.json", asJson(store.map(listed)));
@@ -30,6 +31,7 @@ function listed(example: Example): object {
     instrument,
     readings: `${name}.csv`,
     thickness: recipe.wood === null ? null : `${name}.thickness.csv`,
+    ...(recipe.bench?.rail === undefined ? {} : { rail: `${name}.rail.csv` }),
     truth: `${name}.truth.json`,
     decision,
   };

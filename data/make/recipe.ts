@@ -88,6 +88,37 @@ export type Rounds = {
   /** Cells the bench left out, and cells it read again, as "crossline line", e.g. "142 C/G"; named twice, read twice more. */
   readonly missing: readonly string[];
   readonly repeated: readonly string[];
+  /** Cells read again at the end and marked so, to see whether the gauge drifted. */
+  readonly checked?: readonly string[];
+  /** Where the rail was laid anew between passes: the passes, in turn. Their cells are read instead of every line at every crossline. */
+  readonly setUps?: readonly SetUp[];
+};
+
+/** One placing of the rail: what was read from it, and its height and slope along its run against the first. */
+export type SetUp = {
+  readonly label: string;
+  readonly crosslinesMm: readonly number[];
+  readonly lines: readonly Line[];
+  readonly heightMm: number;
+  readonly slope: number;
+};
+
+/** What the bench adds to every height, beside noise. */
+export type Bench = {
+  /** From the first reading to the last the gauge comes to read higher by this. */
+  readonly driftMm?: number;
+  /** The rail's own bow, and where it was surveyed: the profile goes with the readings. */
+  readonly rail?: { readonly bowMm: number; readonly surveyedAtMm: readonly number[]; readonly expandedUMm: number };
+  /** Strings slack while measuring: the hollow at pitch less the hollow slack. The recipe's shape is that at pitch. */
+  readonly slack?: { readonly lowestMm: number; readonly highestMm: number };
+};
+
+/** Gaps instead of heights: a straightedge along strings, a template across at some crosslines. */
+export type Look = {
+  readonly along: readonly { readonly string: string; readonly atMm: readonly number[] }[];
+  readonly across: readonly { readonly xMm: number; readonly atMm: readonly number[]; readonly radiusMm: number }[];
+  /** Feeler leaves go in steps of this. */
+  readonly leafMm: number;
 };
 
 export type Probe = {
@@ -131,4 +162,7 @@ export type Recipe = {
   readonly probe: Probe;
   readonly wood: Wood | null;
   readonly writing: Writing;
+  readonly bench?: Bench;
+  /** A quick look by gaps is all that was taken: no heights. */
+  readonly look?: Look;
 };

@@ -19,6 +19,31 @@ export function straightedgeGapMm(atMm: readonly number[], heightsMm: readonly n
   return riseMm > gapMm ? -riseMm : gapMm;
 }
 
+/**
+ * The underside of a straightedge that lies on a path over the middle of it: the lowest line over every place that rests on one place on
+ * either side of the middle. Heights in mm -> its height anywhere, mm.
+ */
+export function straightedgeUndersideMm(
+  atMm: readonly number[],
+  heightsMm: readonly number[],
+): (xMm: number) => number {
+  const middleMm = (atMm[0]! + atMm.at(-1)!) / 2;
+  let lowestMm = Number.POSITIVE_INFINITY;
+  let underside = (_: number): number => Number.NaN;
+  atMm.forEach((leftMm, left) => {
+    atMm.forEach((rightMm, right) => {
+      if (leftMm >= middleMm || rightMm <= middleMm) return;
+      const slope = (heightsMm[right]! - heightsMm[left]!) / (rightMm - leftMm);
+      const heightMm = (xMm: number): number => heightsMm[left]! + slope * (xMm - leftMm);
+      const isClear = () => atMm.every((xMm, k) => heightMm(xMm) >= heightsMm[k]! - 1e-9);
+      if (heightMm(middleMm) >= lowestMm || !isClear()) return;
+      lowestMm = heightMm(middleMm);
+      underside = heightMm;
+    });
+  });
+  return underside;
+}
+
 /** Height at place k of the straight line from one place to another. */
 function chordMm(
   atMm: readonly number[],

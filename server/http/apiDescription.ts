@@ -58,12 +58,12 @@ export function apiDescription(version: string, uploadLimitBytes: number): objec
     ),
   );
   registry.registerPath(plainGet("/api/examples", "examples", "The example boards.", examplesSchema, []));
-  for (const file of ["readings", "thickness"] as const) {
+  for (const file of ["readings", "thickness", "rail"] as const) {
     registry.registerPath({
       method: "get",
       path: `/api/examples/{id}/${file}.csv`,
-      operationId: `example${file === "readings" ? "Readings" : "Thickness"}`,
-      summary: `The ${file} of an example board.`,
+      operationId: `example${file.charAt(0).toUpperCase()}${file.slice(1)}`,
+      summary: file === "rail" ? "The error profile of an example's rail." : `The ${file} of an example board.`,
       request: { params: z.object({ id: z.string() }) },
       responses: {
         200: { description: "The file.", content: { "text/csv": { schema: z.string() } } },

@@ -4,18 +4,19 @@
  * A faulty file never takes the last good answer away: it stays, marked as the former one, until a better one comes.
  */
 import type { Examination } from "../../server/core/examination.ts";
-import type { Answer, Example, Given, KindEntry, Progress } from "../api.ts";
+import type { Answer, Example, ExampleFiles, Given, KindEntry, Progress } from "../api.ts";
 import { deepestReadingIn } from "../chart/deepestReading.ts";
 import { boardHead } from "../views/boardHead.ts";
 import { element, fill } from "../views/element.ts";
 import { drawFaults } from "../views/faults.ts";
 import { drawPlaning } from "../views/planingTable.ts";
+import { drawReadings } from "../views/readingsTable.ts";
 import { drawShape } from "../views/shapeTables.ts";
 import { drawSheetFoot } from "../views/sheetFoot.ts";
-import { drawCautions, drawReadings, drawThickness, drawWornPlaces } from "../views/tables.ts";
+import { drawCautions, drawThickness, drawWornPlaces } from "../views/tables.ts";
 import { drawVerdict } from "../views/verdict.ts";
 import { boardLines, footWords } from "./boardWords.ts";
-import { type Brought, sortBrought } from "./broughtFiles.ts";
+import { type Brought, nothingBrought, nothingWaits, sortBrought, type Waiting } from "./broughtFiles.ts";
 import { drawing } from "./drawing.ts";
 import { listenForDrops } from "./drops.ts";
 import { type FileSettings, fileSettingsOf } from "./fileSettings.ts";
@@ -29,7 +30,7 @@ export type Service = {
   readonly examine: (given: Given, points: "all" | "few", tell: (progress: Progress) => void) => Promise<Answer>;
   readonly kinds: () => Promise<readonly KindEntry[]>;
   readonly examples: () => Promise<readonly Example[]>;
-  readonly exampleFiles: (example: Example) => Promise<readonly File[]>;
+  readonly exampleFiles: (example: Example) => Promise<ExampleFiles | null>;
 };
 
 export async function openBench(body: HTMLElement, service: Service): Promise<void> {
@@ -40,7 +41,7 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
     multiple: true,
     accept: ".csv,.tsv,.txt,text/csv",
     tabindex: "-1",
-    "aria-label": "Readings and thickness files",
+    "aria-label": "Files of readings, thickness and rail",
   });
   const bring = element("button", { type: "button", class: "bring" }, "Bring readings…");
   const exampleSelect = element("select", { id: "example" }, element("option", { value: "" }, "your own"));
@@ -86,8 +87,8 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
   );
   const drawn = drawing(sheet);
 
-  let brought: Brought = { readings: null, thickness: null };
-  let waiting: File | null = null;
+  let brought: Brought = nothingBrought;
+  let waiting: Waiting = nothingWaits;
   let inFile: FileSettings = new Map();
   let said: Said = {};
   let good: Examination | null = null;
@@ -96,7 +97,7 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
   let turn = 0;
 
   async function examineBrought(): Promise<void> {
-    const { readings, thickness } = brought;
+    const { readings, thickness, rail } = brought;
     if (readings === null) return;
     const mine = ++turn;
     kindSelect.value = said.instrument ?? "";
@@ -109,7 +110,7 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
     };
     tell({ stage: "sending", share: 0 });
     const [result, settings] = await Promise.all([
-      service.examine({ readings, thickness, settings: said }, about === null ? "all" : "few", tell),
+      service.examine({ readings, thickness, rail, settings: said }, about === null ? "all" : "few", tell),
       fileSettingsOf(readings),
     ]);
     if (mine !== turn) return;
@@ -176,7 +177,8 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
     fill(welcome);
     const isNewBoard = sorted.board !== null && sorted.board.readings !== brought.readings && !wasFaulty;
     const { kept, letGo } = isNewBoard ? saidForNewBoard(said) : { kept: {}, letGo: {} };
-    fill(notice, ...noticeAbout(sorted, kept, letGo).map((line) => element("p", {}, line)));
+    const keptRail = isNewBoard && opened === null && sorted.board?.rail === brought.rail ? brought.rail : null;
+    fill(notice, ...noticeAbout(sorted, kept, letGo, keptRail).map((line) => element("p", {}, line)));
     if (sorted.board === null) {
       notice.scrollIntoView({ block: "nearest" });
       return;
@@ -193,8 +195,11 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
     void examineBrought();
   }
 
-  const settings = settingsDrawer(body, say);
-  settingsButton.addEventListener("click", () => settings.show(good, inFile, said));
+  const settings = settingsDrawer(body, (next, rail) => {
+    brought = { ...brought, rail };
+    say(next);
+  });
+  settingsButton.addEventListener("click", () => settings.show(good, inFile, said, brought.rail));
   bring.addEventListener("click", () => picker.click());
   picker.addEventListener("change", () => {
     void take([...(picker.files ?? [])]);
@@ -213,9 +218,8 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
     ...examples.map((example) => element("option", { value: example.id }, `${example.number} ${example.title}`)),
   );
   const openExample = async (example: Example): Promise<void> => {
-    const [readingsFile, thicknessFile] = await service.exampleFiles(example);
-    brought = { readings: readingsFile ?? null, thickness: thicknessFile ?? null };
-    waiting = null;
+    brought = (await service.exampleFiles(example)) ?? nothingBrought;
+    waiting = nothingWaits;
     said = {};
     wasFaulty = false;
     exampleSelect.value = example.id;

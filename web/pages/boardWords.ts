@@ -41,5 +41,5 @@ export function footWords(
   ];
 }
 
-const fileNames = ({ readings, thickness }: Brought): string =>
-  [readings?.name, thickness?.name].filter((name) => name !== undefined).join(" + ");
+const fileNames = ({ readings, thickness, rail }: Brought): string =>
+  [readings?.name, thickness?.name, rail?.name].filter((name) => name !== undefined).join(" + ");

@@ -1,51 +1,75 @@
 /**
- * What was dropped or picked, told apart: readings, thickness, or neither.
+ * What was dropped or picked, told apart: readings, thickness, the rail's profile, or none of these.
  *
- * Files -> what is examined, what waits, what was left out. A thickness file is known by `thickness` among the columns of its header (the
- * first line that is neither blank nor a `#` setting). A lone thickness file joins the workshop's own readings that are already
- * here, never an example's: then it waits for readings. Lone readings are a new board, unless the last attempt was faulty: then the
- * other file is kept, since one of the two is being mended. One board at a time: of two files of a kind the first is taken.
+ * Files -> what is examined, what waits, what was left out. A file is known by the columns of its header (the first line that is neither
+ * blank nor a `#` setting): `thickness` or `error` among them; anything else is taken for readings. A thickness file or a profile that
+ * comes without readings joins the workshop's own readings that are already here, never an example's: then it waits for readings.
+ * Lone readings are a new board, unless the last attempt was faulty: then the other files are kept, since one of them is being mended.
+ * The rail goes on from board to board, as the gauge does. One board at a time: of two files of a kind the first is taken.
  */
-export type Brought = { readonly readings: File | null; readonly thickness: File | null };
+export type Brought = { readonly readings: File | null; readonly thickness: File | null; readonly rail: File | null };
+
+/** Files that came before their readings. */
+export type Waiting = { readonly thickness: File | null; readonly rail: File | null };
+
+export const nothingBrought: Brought = { readings: null, thickness: null, rail: null };
+export const nothingWaits: Waiting = { thickness: null, rail: null };
 
 export type Before = {
   /** What is on the sheet now. */
   readonly onSheet: Brought;
   readonly isExample: boolean;
-  /** A thickness file that came before its readings. */
-  readonly waiting: File | null;
+  readonly waiting: Waiting;
   readonly isMending: boolean;
 };
 
 export type Sorted = {
   /** What is to be examined; null where readings are still to come. */
   readonly board: Brought | null;
-  readonly waiting: File | null;
+  readonly waiting: Waiting;
   readonly leftOut: readonly File[];
 };
 
+export type FileKind = keyof Brought;
+
 export async function sortBrought(files: readonly File[], before: Before): Promise<Sorted> {
-  const readings: File[] = [];
-  const thickness: File[] = [];
-  for (const file of files) (isThicknessHeader(await headOf(file)) ? thickness : readings).push(file);
-  const leftOut = [...readings.slice(1), ...thickness.slice(1)];
-  const brought = { readings: readings[0] ?? null, thickness: thickness[0] ?? null };
-  if (brought.readings === null) {
-    const own = before.isExample ? null : before.onSheet.readings;
-    return own === null
-      ? { board: null, waiting: brought.thickness ?? before.waiting, leftOut }
-      : { board: { readings: own, thickness: brought.thickness }, waiting: null, leftOut };
+  const { first, leftOut } = await firstOfEachKind(files);
+  const own = before.isExample ? nothingBrought : before.onSheet;
+  const { waiting } = before;
+  if (first.readings === null) {
+    const thickness = first.thickness ?? waiting.thickness;
+    const rail = first.rail ?? waiting.rail;
+    if (own.readings === null) return { board: null, waiting: { thickness, rail }, leftOut };
+    const board = { readings: own.readings, thickness: thickness ?? own.thickness, rail: rail ?? own.rail };
+    return { board, waiting: nothingWaits, leftOut };
   }
-  const kept = before.waiting ?? (before.isMending && !before.isExample ? before.onSheet.thickness : null);
-  return { board: { readings: brought.readings, thickness: brought.thickness ?? kept }, waiting: null, leftOut };
+  const thickness = first.thickness ?? waiting.thickness ?? (before.isMending ? own.thickness : null);
+  const rail = first.rail ?? waiting.rail ?? own.rail;
+  return { board: { readings: first.readings, thickness, rail }, waiting: nothingWaits, leftOut };
+}
+
+async function firstOfEachKind(
+  files: readonly File[],
+): Promise<{ readonly first: Brought; readonly leftOut: readonly File[] }> {
+  const found = new Map<FileKind, File>();
+  const leftOut: File[] = [];
+  for (const file of files) {
+    const kind = kindByHeader(await headOf(file));
+    if (found.has(kind)) leftOut.push(file);
+    else found.set(kind, file);
+  }
+  const first = (kind: FileKind): File | null => found.get(kind) ?? null;
+  return { first: { readings: first("readings"), thickness: first("thickness"), rail: first("rail") }, leftOut };
 }
 
 /** Settings and header stand in the first lines: no more of a long scan is read. */
 const headOf = (file: File): Promise<string> => file.slice(0, 65_536).text();
 
-export function isThicknessHeader(text: string): boolean {
+export function kindByHeader(text: string): FileKind {
   const lines = text.replace(/^\uFEFF/, "").split(/\r\n|\n|\r/);
   const header = lines.find((line) => line.trim() !== "" && !line.trimStart().startsWith("#"));
   const columns = (header ?? "").toLowerCase().split(/[,;\t]/);
-  return columns.some((column) => column.trim().replace(/"/g, "").startsWith("thickness"));
+  const hasColumn = (name: string) => columns.some((column) => column.trim().replace(/"/g, "").startsWith(name));
+  if (hasColumn("thickness")) return "thickness";
+  return hasColumn("error") ? "rail" : "readings";
 }

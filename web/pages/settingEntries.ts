@@ -53,7 +53,10 @@ export const settingChapters: readonly { readonly name: string; readonly entries
       gauge("resolution", "Resolution", "0.01"),
       gauge("gauge_error", "Gauge error, ±", "0.01"),
       gauge("calliper_error", "Calliper error, ±", "0.05"),
+      length("rut_width", "Width of the ruts, if measured", "rutWidthMm"),
       choice("tension", "Strings while measuring", ["on", "off", "unknown"], "unknown"),
+      gauge("pull_lowest", "Pull under the lowest string", "not measured"),
+      gauge("pull_highest", "Pull under the highest string", "not measured"),
     ],
   },
   {
@@ -80,6 +83,7 @@ export const settingChapters: readonly { readonly name: string; readonly entries
       length("hollow_highest", "Hollow, highest string", "hollowHighestMm"),
       length("hollow_tolerance", "Tolerance of the hollow, ±", "hollowToleranceMm"),
       gauge("templates", "Your templates, radii", "none"),
+      choice("spare", "Spare above all", ["wood", "edges"], "wood", { wood: "wood in all", edges: "the edges" }),
     ],
   },
   {

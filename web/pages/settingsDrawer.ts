@@ -2,22 +2,24 @@
  * The settings drawer: the settings most often changed, each empty until said, each showing what holds now and where that comes from.
  *
  * Keys are those of the readings file. What is said here wins over the file. Lengths in mm, as text, unparsed: the server checks them.
+ * Folded away at the end: the rail's own error, a file (railField.ts).
  */
 import type { Examination } from "../../server/core/examination.ts";
 import { element, fill } from "../views/element.ts";
 import type { FileSettings } from "./fileSettings.ts";
+import { railField } from "./railField.ts";
 import { type SettingEntry, settingChapters, settingEntries } from "./settingEntries.ts";
 import { inForce, type Said } from "./settingsSaid.ts";
 
 export type SettingsDrawer = {
-  readonly show: (examination: Examination | null, file: FileSettings, said: Said) => void;
+  readonly show: (examination: Examination | null, file: FileSettings, said: Said, rail: File | null) => void;
 };
 
-export function settingsDrawer(parent: HTMLElement, onSaid: (said: Said) => void): SettingsDrawer {
+export function settingsDrawer(parent: HTMLElement, onSaid: (said: Said, rail: File | null) => void): SettingsDrawer {
   const dialog = element("dialog", { class: "settings", "aria-labelledby": "settings-title" });
   parent.append(dialog);
   return {
-    show: (examination, file, said) => {
+    show: (examination, file, said, rail) => {
       const form = element("form", { method: "dialog" });
       for (const chapter of settingChapters) {
         form.append(
@@ -28,6 +30,8 @@ export function settingsDrawer(parent: HTMLElement, onSaid: (said: Said) => void
           }),
         );
       }
+      const railNow = railField(rail);
+      form.append(railNow.element);
       const clear = element("button", { type: "button" }, "Clear all");
       clear.addEventListener("click", () => {
         for (const input of form.querySelectorAll<HTMLInputElement | HTMLSelectElement>("input, select"))
@@ -45,9 +49,11 @@ export function settingsDrawer(parent: HTMLElement, onSaid: (said: Said) => void
         ),
       );
       form.addEventListener("submit", () => {
-        const entries = [...new FormData(form)].map(([key, value]) => [key, String(value).trim()] as const);
+        const entries = [...new FormData(form)].flatMap(([key, value]) =>
+          typeof value === "string" ? [[key, value.trim()] as const] : [],
+        );
         const others = Object.entries(said).filter(([key]) => settingEntries.every((entry) => entry.key !== key));
-        onSaid(Object.fromEntries([...others, ...entries.filter(([, value]) => value !== "")]));
+        onSaid(Object.fromEntries([...others, ...entries.filter(([, value]) => value !== "")]), railNow.chosen());
       });
       fill(
         dialog,

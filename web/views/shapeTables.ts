@@ -1,5 +1,6 @@
 /**
- * The unworn shape in tables: hollow under each string, camber along the board, twist; each with the range it should have.
+ * The unworn shape in tables: hollow under each string, camber along the board, twist; each with the range it should have. Then
+ * what the plane left on it (workmanship.ts).
  *
  * Examination -> HTML. mm; every measured figure with its expanded uncertainty.
  */
@@ -7,6 +8,7 @@ import type { Examination, HollowState } from "../../server/core/examination.ts"
 import type { Quantity } from "../../server/core/units.ts";
 import { depthRangeText, depthText, measuredRadiusText, measuredText, radiusRangeText } from "../chart/format.ts";
 import { element, fill, row, table } from "./element.ts";
+import { workmanshipNotes } from "./workmanship.ts";
 
 const hollowWords: Readonly<Record<HollowState, string>> = {
   within: "right",
@@ -59,6 +61,7 @@ export function drawShape(target: HTMLElement, examination: Examination): void {
         ? "Twist was not read."
         : `Twist ${measuredText(surface.twistMm.value, surface.twistMm.u)} mm, positive where the treble side rises towards the bridge.`,
     ),
+    ...workmanshipNotes(examination),
   );
 }
 

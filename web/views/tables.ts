@@ -1,11 +1,11 @@
 /**
- * The examination in tables: worn places, thickness, and what was read. Shape and planing: shapeTables.ts, planingTable.ts.
+ * The examination in tables: worn places, thickness, cautions. What was read, shape and planing: readingsTable.ts, shapeTables.ts, planingTable.ts.
  *
  * Examination -> HTML. mm; every measured figure with its expanded uncertainty.
  */
 import type { Examination, WornPlace } from "../../server/core/examination.ts";
-import { depthText, depthWords, measuredText, placeRangeText, placeText, scatterText } from "../chart/format.ts";
-import { element, fill, list, row, table } from "./element.ts";
+import { depthText, depthWords, measuredText, placeRangeText, placeText } from "../chart/format.ts";
+import { element, fill, row, table } from "./element.ts";
 
 export function drawWornPlaces(
   target: HTMLElement,
@@ -82,32 +82,6 @@ function dressingsText(left: number): string {
   return left === 1
     ? "After this dressing, wood for about one more."
     : `After this dressing, wood for about ${placeText(left)} more.`;
-}
-
-export function drawReadings(target: HTMLElement, examination: Examination): void {
-  const { readings, surface } = examination;
-  fill(
-    target,
-    element("h2", {}, "What was read"),
-    list([
-      ["readings", readingsText(readings)],
-      ["rail set up", readings.setups === 1 ? "once" : `${readings.setups} times`],
-      [
-        "noise",
-        `${surface.noiseMm === null ? "–" : scatterText(surface.noiseMm)}: how far readings scatter where nothing is worn${readings.repeatSdMm === null ? "" : `; the same place read again, ${scatterText(readings.repeatSdMm)}`}`,
-      ],
-      [
-        "still unworn",
-        surface.unwornShare === null ? "not told" : `${placeText(surface.unwornShare * 100)} % of the readings`,
-      ],
-      ["enough for", readings.enoughFor.length === 0 ? "nothing yet" : readings.enoughFor.join(", ")],
-    ]),
-  );
-}
-
-function readingsText({ count, condensedTo, crosslines, lines }: Examination["readings"]): string {
-  if (condensedTo === null) return `${count}, on ${crosslines} crosslines and ${lines} lines`;
-  return `${count}, brought together at ${condensedTo} places: each the mean of those within a millimetre or two`;
 }
 
 export function drawCautions(target: HTMLElement, examination: Examination): void {

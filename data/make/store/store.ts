@@ -9,8 +9,9 @@ import { bassWithFlat } from "./basses.ts";
 import { celloBentNeck, celloToDress, celloVeneered } from "./cellos.ts";
 import { celloDense } from "./denseCello.ts";
 import type { Example } from "./example.ts";
-import { violaNewBoard, violaTooThin } from "./violas.ts";
-import { violinNarrowRuts, violinToLeave, violinTooClose, violinValuable } from "./violins.ts";
+import { celloAlongStrings, violinSlack } from "./laidAnew.ts";
+import { violaHandPlaned, violaNewBoard, violaTooThin } from "./violas.ts";
+import { violinNarrowRuts, violinQuickLook, violinToLeave, violinTooClose, violinValuable } from "./violins.ts";
 
 /** In the order in which they are shown. */
 export const store: readonly Example[] = [
@@ -25,4 +26,8 @@ export const store: readonly Example[] = [
   violaNewBoard,
   violinValuable,
   celloDense,
+  celloAlongStrings,
+  violaHandPlaned,
+  violinQuickLook,
+  violinSlack,
 ];

@@ -90,3 +90,50 @@ export const violaNewBoard: Example = {
     },
   },
 };
+
+export const violaHandPlaned: Example = {
+  name: "viola-hand-planed",
+  number: "A-17",
+  title: "Viola, planed by hand",
+  story:
+    "A viola whose board a good hand planed: long, low waves along it, one of them a hump behind a dip, and two pits.",
+  decision: "dress",
+  instrument: "viola",
+  recipe: {
+    seed: 17,
+    plan: viola,
+    shape: {
+      ...violaShape,
+      hollowHighestMm: 0.5,
+      waves: [
+        { amplitudeMm: 0.065, lengthMm: 140, phaseRad: 0.4, turnRad: 0.5 },
+        { amplitudeMm: 0.015, lengthMm: 260, phaseRad: 2, turnRad: -0.6 },
+      ],
+    },
+    wear: pits(viola, violaFinger, ["A", 2, 0.34], ["D", 2, 0.26], ["A", 4, 0.2], ["D", 4, 0.18]),
+    rounds: rounds(
+      [5, 22, 41, 59, 77, 94, 110, 125, 142, 160, 178, 195, 215, 235, 262, 288],
+      ["bass edge", ...sevenLines(viola), "treble edge"],
+    ),
+    probe: dialGauge,
+    wood: {
+      bassNutMm: 5.6,
+      bassEndMm: 5.8,
+      trebleNutMm: 5.5,
+      trebleEndMm: 5.7,
+      centre: null,
+      atMm: [10, 60, 120, 180, 240, 285],
+      noiseMm: 0.02,
+    },
+    writing: {
+      ...asGrid,
+      settings: head("viola", viola, dialGauge, {
+        build: "solid",
+        rut_width: "3",
+        ...aim(violaShape),
+        edge_inset: "3",
+        edge_limit: "4.3",
+      }),
+    },
+  },
+};

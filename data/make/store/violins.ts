@@ -165,3 +165,41 @@ export const violinValuable: Example = {
     },
   },
 };
+
+export const violinQuickLook: Example = {
+  name: "violin-quick-look",
+  number: "V-30",
+  title: "Violin, a quick look with a straightedge",
+  story:
+    "A violin that came in for new strings: a straightedge along three of them and a template across show a pit within two minutes.",
+  decision: "undecided",
+  instrument: "violin",
+  recipe: {
+    seed: 30,
+    plan: violin,
+    shape: { ...violinShape, rollDeg: 0.2 },
+    wear: pits(violin, violinFinger, ["A", 2, 0.45], ["E", 2, 0.3]),
+    rounds: rounds([], []),
+    probe: dialGauge,
+    wood: null,
+    writing: {
+      ...asList,
+      settings: Object.entries({
+        instrument: "violin",
+        board_length: String(violin.lengthMm),
+        resolution: "0.05",
+        tension: "on",
+        build: "solid",
+        ...aim(violinShape),
+      }),
+    },
+    look: {
+      along: ["G", "A", "E"].map((string) => ({ string, atMm: [36, 70, 105, 135, 165, 200, 235] })),
+      across: [
+        { xMm: 30, atMm: [-9, 0, 9], radiusMm: 42 },
+        { xMm: 240, atMm: [-16, 0, 16], radiusMm: 42 },
+      ],
+      leafMm: 0.05,
+    },
+  },
+};

@@ -13,13 +13,14 @@ import type { examplesSchema } from "../wire/examples.ts";
 
 export function examplesRoute(examples: readonly Example[]): Router {
   const list: z.infer<typeof examplesSchema> = {
-    examples: examples.map(({ id, number, title, story, thicknessPath }) => ({
+    examples: examples.map(({ id, number, title, story, thicknessPath, railPath }) => ({
       id,
       number,
       title,
       story,
       readings: `/api/examples/${id}/readings.csv`,
       thickness: thicknessPath === null ? null : `/api/examples/${id}/thickness.csv`,
+      rail: railPath === null ? null : `/api/examples/${id}/rail.csv`,
     })),
   };
   const router = Router();
@@ -36,6 +37,10 @@ export function examplesRoute(examples: readonly Example[]): Router {
   router
     .route("/api/examples/:id/thickness.csv")
     .get(sendFile(examples, (example) => example.thicknessPath))
+    .all(onlyMethods("GET"));
+  router
+    .route("/api/examples/:id/rail.csv")
+    .get(sendFile(examples, (example) => example.railPath))
     .all(onlyMethods("GET"));
   return router;
 }

@@ -11,6 +11,7 @@ export const examplesSchema = z
         story: z.string(),
         readings: z.string(),
         thickness: z.string().nullable(),
+        rail: z.string().nullable(),
       }),
     ),
   })

@@ -50,4 +50,5 @@ const example = (examination: Examination) => ({
   story: "An invented board.",
   readings: "/api/examples/board/readings.csv",
   thickness: null,
+  rail: null,
 });

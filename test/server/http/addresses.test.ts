@@ -68,7 +68,7 @@ describe("the answers", () => {
     expect(settings.map(({ key }: { key: string }) => key)).toContain("tip_radius");
   });
 
-  test("examples are listed with addresses that work, and without a thickness file where there is none", async () => {
+  test("examples are listed with addresses that work, and without a thickness or rail file where there is none", async () => {
     const { examples } = await (await get("/api/examples")).json();
     expect(examples).toEqual([
       {
@@ -78,12 +78,14 @@ describe("the answers", () => {
         story: "Worn.",
         readings: "/api/examples/worn/readings.csv",
         thickness: null,
+        rail: null,
       },
     ]);
     const file = await get(examples[0].readings);
     expect(file.headers.get("content-type")).toMatch(/^text\/csv/);
     expect(await file.text()).toBe(csv);
     await expectProblem(await get("/api/examples/worn/thickness.csv"), "not-found");
+    await expectProblem(await get("/api/examples/worn/rail.csv"), "not-found");
   });
 
   test("the page is asked for each time, its hashed files are kept", async () => {
