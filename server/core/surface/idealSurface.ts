@@ -89,13 +89,7 @@ export function heightMm(plan: SurfacePlan, shape: SurfaceShape, xMm: number, yM
   const hollowMm = fullHollowMm * hollowShare(u, shape.hollowDeepest);
   const across = arcYMm - (radius + hollowMm) * rollAt(shape, u);
   const facetMm = (yMm - arcYMm) * between(shape.facetSlopeNut, shape.facetSlopeEnd, u);
-  return (
-    shape.heightMm +
-    shape.pitch * xMm +
-    camberMm(across, radius) +
-    facetMm -
-    hollowMm
-  );
+  return shape.heightMm + shape.pitch * xMm + camberMm(across, radius) + facetMm - hollowMm;
 }
 
 /** Derivatives of the height by each parameter, in the order of parameterNames, written into `gradient` from `offset`. */

@@ -6,14 +6,17 @@
  * without waves is not bent to its noise. How great the waves are is then told by the waves themselves, round by round
  * (expectation-maximisation), and never taken to be more than `mostSpreadMm`: wear is deeper than workmanship.
  *
- * in: a standing fit without form, its readings -> out: the fit with form, or null where no waves show. Lengths in mm.
+ * A hollow of a wave is easily taken for wear: so the waves are looked for on the board as if it had no wear, too.
+ *
+ * in: the surfaces of a worn and of an unworn board -> out: the one to believe in, with form where waves show. Lengths in mm.
  */
 import { addEquation, noEquations, solveEquations } from "../maths/normalEquations.ts";
 import type { FitReadings } from "./fitReadings.ts";
 import { formModes, noForm, writeFormModes } from "./form.ts";
 import { parameterNames, writeHeightGradient } from "./idealSurface.ts";
-import { type Fit, refit, type SurfaceProblem } from "./mixtureFit.ts";
+import { type Fit, type Rivals, refit, type SurfaceProblem } from "./mixtureFit.ts";
 import { writeSetUp } from "./setUps.ts";
+import { isSurelyWorn, showsWear } from "./showsWear.ts";
 import { residualsMm } from "./surfaceStep.ts";
 
 /** Noise alone reaches this ratio once in two hundred boards (F distribution, 21 and some 40 degrees of freedom). */
@@ -25,7 +28,17 @@ const mostSpreadMm = 0.02;
 const leastSpreadMm = 0.002;
 const spreadRounds = 4;
 
-export function fitWithForm(fit: Fit, readings: FitReadings, problem: SurfaceProblem): Fit | null {
+/** Of a worn and an unworn board's surface, each with its waves where they show, the one to believe in. */
+export function believedFit({ worn, unworn }: Rivals, readings: FitReadings, problem: SurfaceProblem): Fit {
+  const withWaves = (fit: Fit): Fit => fitWithForm(fit, readings, problem) ?? fit;
+  if (worn === null) return withWaves(unworn);
+  if (isSurelyWorn(worn, unworn, readings, problem)) return withWaves(worn);
+  const rival = withWaves(unworn);
+  const withWear = withWaves(worn);
+  return showsWear(withWear, rival, readings, problem) ? withWear : rival;
+}
+
+function fitWithForm(fit: Fit, readings: FitReadings, problem: SurfaceProblem): Fit | null {
   if (ratioOfWaves(fit, readings, problem) < leastRatio) return null;
   let spreadMm = mostSpreadMm / 2;
   let standing: Fit = { ...fit, placed: { ...fit.placed, form: new Float64Array(formModes) } };

@@ -1,5 +1,6 @@
 /**
- * The fit of the mixture: from ordinary least squares by way of expectiles to the likelier of two standing surfaces.
+ * The fit of the mixture: from ordinary least squares by way of expectiles to the likelier of two standing surfaces, or to the
+ * surface of a board without wear where the readings give no reason to believe in any.
  *
  * in: readings as the fit takes them, a starting shape -> out: where the surface stands, noise and wear scales, each reading's
  * probability of being unworn, and the unscaled covariance of the unknowns; or null where the readings don't determine them.
@@ -11,19 +12,29 @@ import { noForm } from "./form.ts";
 import { parameterNames, type SurfacePlan, type SurfaceShape } from "./idealSurface.ts";
 import { neighbourhood, shareOfNeighbours } from "./neighbours.ts";
 import { type Known, type Placed, residualsMm, surfaceStep } from "./surfaceStep.ts";
-import { type Scales, wearMixture } from "./wearMixture.ts";
+import { type Mixture, type Scales, wearMixture } from "./wearMixture.ts";
 
 /** What a fit is about, whatever the readings. */
 export type SurfaceProblem = {
   readonly plan: SurfacePlan;
   readonly known: Known;
   readonly meanWidthMm: number;
+  /** How far apart so many readings lie in the usual pattern. */
+  readonly spacing: (readings: number) => { readonly alongMm: number; readonly acrossMm: number };
   /** The noise is not taken to be less than this, mm. */
   readonly floorMm: number;
 };
 
-/** Where the mixture stands: a surface, the scales of noise and wear, and how likely each reading is unworn. */
-export type Standing = { readonly placed: Placed; readonly scales: Scales; readonly unworn: Float64Array };
+/**
+ * Where a fit stands: a surface, the scales of noise and wear, and how likely each reading is unworn. `isWorn` false: the board is taken to
+ * have no wear at all, and every reading counts in full.
+ */
+export type Standing = {
+  readonly placed: Placed;
+  readonly scales: Scales;
+  readonly unworn: Float64Array;
+  readonly isWorn: boolean;
+};
 
 export type Fit = Standing & { readonly unscaledCovariance: Float64Array; readonly logLikelihood: number };
 
@@ -41,6 +52,8 @@ const belowShares = [0.1, 0.3];
 /** What the mixture starts from: a usual share of unworn readings, and wear ten times as deep as the noise. */
 const firstUnwornShare = 0.8;
 const firstMeanWear = 10;
+/** What is thought of a reading on a board without wear: it may still be a slip. */
+const unwornPrior = 0.99;
 /** Noise that what is known beforehand is weighed against before the noise is known, mm. */
 const firstNoiseMm = 0.05;
 
@@ -50,15 +63,23 @@ export function ordinaryFit(start: SurfaceShape, readings: FitReadings, problem:
   return expectile(placed, readings, problem, 1, ordinaryRounds);
 }
 
-/** The mixture's surface from each start; the likelier one. */
-export function likeliestFit(ordinary: Placed, readings: FitReadings, problem: SurfaceProblem): Fit | null {
+/** The likeliest surface of a worn board, and that of a board without wear. */
+export type Rivals = { readonly worn: Fit | null; readonly unworn: Fit };
+
+/** The mixture's surface from each start, the likelier one; and the surface of a board without wear. */
+export function rivalFits(ordinary: Placed, readings: FitReadings, problem: SurfaceProblem): Rivals | null {
+  const unworn = settled({ ...standingOn(ordinary, readings, problem), isWorn: false }, readings, problem);
+  if (unworn === null) return null;
   const fits = belowShares.flatMap((share) => {
     const raised = expectile(ordinary, readings, problem, share, expectileRounds);
     const fit = raised && settled(standingOn(raised, readings, problem), readings, problem);
     return fit ? [fit] : [];
   });
-  if (fits.length === 0) return null;
-  return fits.reduce((best, fit) => (fit.logLikelihood > best.logLikelihood ? fit : best));
+  const worn = fits.reduce<Fit | null>(
+    (best, fit) => (best === null || fit.logLikelihood > best.logLikelihood ? fit : best),
+    null,
+  );
+  return { worn, unworn };
 }
 
 /** Fit again after the readings have moved under the surface: its noise is at least what they now scatter, where unworn. */
@@ -72,12 +93,6 @@ export function refit(standing: Standing, readings: FitReadings, problem: Surfac
   });
   const noiseMm = Math.max(standing.scales.noiseMm, Math.sqrt(squares / counted));
   return settled({ ...standing, scales: { ...standing.scales, noiseMm } }, readings, problem);
-}
-
-/** The fit of some of the readings carried on to all of them. */
-export function carriedOn(fit: Fit, readings: FitReadings, problem: SurfaceProblem): Fit | null {
-  const unworn = new Float64Array(readings.count).fill(meanOf(fit.unworn));
-  return settled({ placed: fit.placed, scales: fit.scales, unworn }, readings, problem);
 }
 
 /** Least squares in which readings below the surface count `belowShare` of those above; 1 is ordinary least squares. */
@@ -107,6 +122,7 @@ function standingOn(placed: Placed, readings: FitReadings, problem: SurfaceProbl
     placed,
     scales: { noiseMm, meanWearMm: firstMeanWear * noiseMm },
     unworn: new Float64Array(readings.count).fill(firstUnwornShare),
+    isWorn: true,
   };
 }
 
@@ -119,11 +135,14 @@ const leastWeight = 0.01;
 function settled(from: Standing, readings: FitReadings, problem: SurfaceProblem): Fit | null {
   const { plan, floorMm } = problem;
   const around = neighbourhood(readings, plan.lengthMm, problem.meanWidthMm);
+  const { isWorn } = from;
   let { placed, scales, unworn } = from;
   let unknowns = unknownsOf(problem, placed);
   let residuals = residualsMm(readings, plan, placed);
   for (let round = 0; ; round += 1) {
-    const mixture = wearMixture(residuals, shareOfNeighbours(unworn, around), scales, unknowns);
+    const mixture = isWorn
+      ? wearMixture(residuals, shareOfNeighbours(unworn, around), scales, unknowns)
+      : withoutWear(residuals, unknowns);
     const weights = mixture.unworn.map((p) => Math.max(p, leastWeight));
     const pulls = mixture.pullMm.map((pull, i) => pull / weights[i]);
     const step = pulledTo(pulls, { placed, residuals }, weights, scales.noiseMm, readings, problem);
@@ -142,10 +161,23 @@ function settled(from: Standing, readings: FitReadings, problem: SurfaceProblem)
       const known = surfaceStep(readings, plan, problem.known, placed, residuals, mixture.information, noiseMm);
       if (known.outcome === "undetermined") return null;
       const { unscaledCovariance } = known;
-      const logLikelihood = likelihoodOf(residuals, unworn, scales, unknowns);
-      return { placed, scales, unworn, unscaledCovariance, logLikelihood };
+      const logLikelihood = likelihoodOf(residuals, isWorn ? meanOf(unworn) : unwornPrior, scales, unknowns);
+      return { placed, scales, unworn, isWorn, unscaledCovariance, logLikelihood };
     }
   }
+}
+
+/** Every reading unworn: what the mixture is on a board without wear. */
+function withoutWear(residuals: Float64Array, unknowns: number): Omit<Mixture, "logLikelihood"> {
+  const ones = new Float64Array(residuals.length).fill(1);
+  const squares = residuals.reduce((sum, r) => sum + r * r, 0);
+  const noiseMm = Math.sqrt(squares / Math.max(1, residuals.length - unknowns));
+  return {
+    unworn: ones,
+    pullMm: residuals,
+    information: ones,
+    scales: { noiseMm, meanWearMm: firstMeanWear * noiseMm },
+  };
 }
 
 type Pulled = { readonly placed: Placed; readonly residuals: Float64Array; readonly unscaledCovariance: Float64Array };
@@ -200,8 +232,8 @@ function heldOfForm(
  * Log likelihood of a surface, every reading as likely to be unworn as any other: told what its neighbours say, a surface would be
  * judged by what it says of itself.
  */
-function likelihoodOf(residuals: Float64Array, unworn: Float64Array, scales: Scales, parameters: number): number {
-  const prior = new Float64Array(residuals.length).fill(meanOf(unworn));
+function likelihoodOf(residuals: Float64Array, unwornShare: number, scales: Scales, parameters: number): number {
+  const prior = new Float64Array(residuals.length).fill(unwornShare);
   return wearMixture(residuals, prior, scales, parameters).logLikelihood;
 }
 

@@ -37,15 +37,13 @@ export function surfaceStep(
   weights: Float64Array,
   noiseMm: number,
 ): SurfaceStep {
-  const { setUps, setUp, xMm, yMm } = readings;
-  const formColumn = shapeColumns + setUps.unknowns;
+  const formColumn = shapeColumns + readings.setUps.unknowns;
   const columns = formColumn + placed.form.length;
   const equations = noEquations(columns);
   const row = new Float64Array(columns);
+  const writeRow = rowWriter(readings, plan, placed);
   for (let i = 0; i < readings.count; i += 1) {
-    writeHeightGradient(plan, placed.shape, xMm[i], yMm[i], row);
-    if (setUps.unknowns > 0) writeSetUp(setUps, setUp[i], xMm[i], yMm[i], row, shapeColumns);
-    if (placed.form.length > 0) writeFormModes(plan, xMm[i], yMm[i], row, formColumn);
+    writeRow(i, row);
     addEquation(equations, row, residuals[i], weights[i]);
   }
   const hold = (write: (row: Float64Array) => void, off: number, spread: number): void => {
@@ -83,6 +81,20 @@ export function surfaceStep(
       form: moved(placed.form, formColumn),
     },
     unscaledCovariance: solved.unscaledCovariance,
+  };
+}
+
+/** Writes how the height at a reading answers to each unknown: shape, then set-ups, then form. */
+export function rowWriter(
+  { setUps, setUp, xMm, yMm }: FitReadings,
+  plan: SurfacePlan,
+  { shape, form }: Placed,
+): (index: number, row: Float64Array) => void {
+  const formColumn = shapeColumns + setUps.unknowns;
+  return (i, row) => {
+    writeHeightGradient(plan, shape, xMm[i], yMm[i], row);
+    if (setUps.unknowns > 0) writeSetUp(setUps, setUp[i], xMm[i], yMm[i], row, shapeColumns);
+    if (form.length > 0) writeFormModes(plan, xMm[i], yMm[i], row, formColumn);
   };
 }
 

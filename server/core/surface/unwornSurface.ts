@@ -4,11 +4,11 @@
  *   1. ordinary least squares, which sinks into the wear but is never far off
  *   2. an expectile: readings below count a tenth of those above, which lifts the surface to the upper readings
  *   3. a mixture of noise and one-sided wear that hangs together (wearMixture.ts), until the surface stands still
- *   4. long waves of workmanship, where the board shows them (longWaves.ts)
+ *   4. long waves of workmanship, where the board shows them (longWaves.ts); and whether there is reason to believe in wear at all
  *
  * each by Gauss–Newton (mixtureFit.ts, surfaceStep.ts), and again with the tip compensated on the slopes of the surface found
  * (tip.ts), until that changes nothing. The mixture may have more than one place to stand still: it is started from two
- * expectiles, and the likelier surface is kept. Of a dense scan, some thousands of readings find it and all of them settle it.
+ * expectiles, and the likelier surface is kept. Of a dense scan some thousands of readings, evenly spread, are taken.
  *
  * What the readings can't tell (softConstraints.ts) is assumed to be as usual, and said. Each set-up of the rail has its own
  * height and pitch along its run, found with the surface (setUps.ts); the compensated readings come out in one frame.
@@ -24,8 +24,9 @@ import { type FitReadings, fitReadings, thinned } from "./fitReadings.ts";
 import { type Form, formMm } from "./form.ts";
 import { heightMm, parameterNames, type SurfacePlan, type SurfaceShape, slopes, surfacePlan } from "./idealSurface.ts";
 import { whyNoBoard } from "./isBoard.ts";
-import { fitWithForm, spreadOf, withSpread } from "./longWaves.ts";
-import { carriedOn, type Fit, likeliestFit, ordinaryFit, refit, type SurfaceProblem } from "./mixtureFit.ts";
+import { believedFit, spreadOf, withSpread } from "./longWaves.ts";
+import { type Fit, ordinaryFit, refit, rivalFits, type SurfaceProblem } from "./mixtureFit.ts";
+import { patternSpacing } from "./patternSpacing.ts";
 import { setUpMm } from "./setUps.ts";
 import { type Respect, softConstraints, untoldRespects } from "./softConstraints.ts";
 
@@ -53,8 +54,8 @@ const leastNoiseMm = 1e-6;
 const mostTipRounds = 6;
 /** The tip's compensation stands still when the surface does within this, mm. */
 const stillTipMm = 1e-4;
-/** Of more readings than these, so many find the surface before all of them settle it. */
-const enoughToFind = 3000;
+/** So many readings settle a surface to a thousandth of a millimetre; of more, so many are taken. */
+const enough = 4000;
 /** Hollows known no better than this, mm (standard uncertainty), are not known. */
 const mostHollowUncertaintyMm = 0.4;
 
@@ -76,13 +77,15 @@ export function fitUnwornSurface(readings: Readings, instrument: Instrument, gau
     plan,
     known: { constraints: softConstraints(instrument, plan, assumed), formSpreadMm: 1 },
     meanWidthMm,
+    spacing: (count) => patternSpacing(instrument, count),
     floorMm,
   });
   const onSlopesOf =
     (shape: SurfaceShape): SlopesAt =>
     (xMm, yMm) =>
       slopes(plan, shape, xMm, yMm);
-  const takenOn = (shape: SurfaceShape): FitReadings => fitReadings(readings, gauge.tipRadiusMm, onSlopesOf(shape));
+  const takenOn = (shape: SurfaceShape): FitReadings =>
+    thinned(fitReadings(readings, gauge.tipRadiusMm, onSlopesOf(shape)), enough);
 
   let assumed: ReadonlySet<Respect> = new Set();
   let problem = assuming(assumed);
@@ -90,20 +93,17 @@ export function fitUnwornSurface(readings: Readings, instrument: Instrument, gau
   const ordinary = ordinaryFit(start, fitReadings(readings, 0, onSlopesOf(start)), problem);
   if (ordinary === null) return undetermined;
   let taken = takenOn(ordinary.shape);
-  let fit = firstFit(ordinary.shape, taken, problem);
-  while (fit) {
-    const found: Fit = fit;
+  let rivals = rivalFits(ordinary, taken, problem);
+  while (rivals) {
+    const found: Fit = rivals.worn ?? rivals.unworn;
     const untold = untoldRespects(instrument, plan, (combination) => uncertaintyOf(found, combination));
     if (untold.every((respect) => assumed.has(respect))) break;
     assumed = new Set([...assumed, ...untold]);
     problem = assuming(assumed);
-    fit = firstFit(ordinary.shape, taken, problem);
+    rivals = rivalFits(ordinary, taken, problem);
   }
-  const withForm: Fit | null = fit && fitWithForm(fit, taken, problem);
-  if (withForm) {
-    fit = withForm;
-    problem = withSpread(problem, spreadOf(withForm));
-  }
+  let fit = rivals && believedFit(rivals, taken, problem);
+  if (fit && fit.placed.form.length > 0) problem = withSpread(problem, spreadOf(fit));
   for (let round = 0; round < mostTipRounds && gauge.tipRadiusMm > 0 && fit; round += 1) {
     const before: FitReadings = taken;
     taken = takenOn(fit.placed.shape);
@@ -141,14 +141,6 @@ export function fitUnwornSurface(readings: Readings, instrument: Instrument, gau
       assumed: [...assumed],
     },
   };
-}
-
-/** The mixture's surface; of a dense scan from some of its readings first. */
-function firstFit(shape: SurfaceShape, readings: FitReadings, problem: SurfaceProblem): Fit | null {
-  const some = thinned(readings, enoughToFind);
-  const ordinary = ordinaryFit(shape, some, problem);
-  const fit = ordinary && likeliestFit(ordinary, some, problem);
-  return fit && (some === readings ? fit : carriedOn(fit, readings, problem));
 }
 
 /** Covariance of the shape's parameters and the form's coefficients; the set-ups' own unknowns are left out. */

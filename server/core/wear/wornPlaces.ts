@@ -1,9 +1,9 @@
 /**
  * Worn places: where wear hangs together, named as a player would say it, and humps likewise.
  *
- * A reading counts as worn when its wear stands out of the noise (once in a hundred unworn boards does one reading of all do
- * so by chance) and is worth naming (a fifth of the depth that calls for a dressing). Cells of the map above that level form
- * places, each round its own peak; a peak that stands out less than a fifth above the saddle belongs to its neighbour.
+ * Cells of the map above a low level form places, each round its own peak; a peak that stands out less than a fifth above the saddle
+ * belongs to its neighbour. A place is told when a reading in it stands out of the noise, alone or with its neighbours
+ * (standingOut.ts), and its depth is worth naming (a tenth of the depth that calls for a dressing).
  * Depth is that of the deepest place read in it (repeats averaged), never of the map between readings.
  *
  *   broad wear   at half its depth still wider than a string and a half
@@ -16,13 +16,14 @@ import type { Instrument } from "../board/instrument.ts";
 import { halfWidthMm } from "../board/outline.ts";
 import type { Gauge } from "../board/settings.ts";
 import { namePlace } from "../board/stops.ts";
-import { nearestString } from "../board/stringPaths.ts";
-import { reachMm } from "../compensation/tip.ts";
+import { nearestString, stringSpacingMm } from "../board/stringPaths.ts";
 import type { PlaceKind, PlaceName, WornPlace } from "../examination.ts";
 import { type Cell, peakRegions } from "../maths/peakRegions.ts";
 import { normalQuantile } from "../maths/quantiles.ts";
 import type { UnwornSurface } from "../surface/unwornSurface.ts";
 import { coverageFactor, type Place } from "../units.ts";
+import { ruledByTip } from "./rutsUnderTip.ts";
+import { standingOut } from "./standingOut.ts";
 import { type PlaceRead, type WearAtReadings, type WornReading, wearUncertaintyMm } from "./wearAtReadings.ts";
 import { type WearMap, wearOfMapMm } from "./wearMap.ts";
 
@@ -43,38 +44,55 @@ export function findWornPlaces(
   instrument: Instrument,
   gauge: Gauge,
 ): readonly FoundPlace[] {
-  const thresholdMm = leastWearMm(surface, instrument, gauge, wear.readings.length);
-  const find = (sign: 1 | -1): readonly FoundPlace[] => {
+  const worthMm = worthNamingMm(instrument, gauge);
+  const levelMm = Math.max(worthMm, levelInNoises * surface.noiseMm);
+  const find = (sign: 1 | -1): readonly DescribedPlace[] => {
     const onBoard = map.wearMm.map((line, row) =>
       line.map((mm, column) => (isInside(instrument, map, row, column) ? sign * mm : Number.NEGATIVE_INFINITY)),
     );
     const { regions } = peakRegions(onBoard, {
-      threshold: thresholdMm,
+      threshold: levelMm,
       prominence: 1 / 5,
       leastProminence: 3 * surface.noiseMm,
     });
-    const worn = wear.places.filter(({ mean }) => sign * mean.wearMm >= thresholdMm);
+    const standsOut = standingOut(wear.places, sign, surface, instrument);
+    const outstanding = new Set(wear.places.filter((_, i) => standsOut[i]));
+    const worn = wear.places.filter(({ mean }) => sign * mean.wearMm >= levelMm);
     const members = placesByRegion(worn, map, regions);
     return regions.flatMap((cells, i) => {
+      if (!members[i].some((place) => outstanding.has(place))) return [];
       const place = describe(cells, members[i], sign, { map, surface, instrument, gauge });
       return place ? [place] : [];
     });
   };
-  return withRutsNotBottomed([...find(1), ...find(-1)]).sort((a, b) => b.depthMm - a.depthMm);
+  return ruledByTip([...find(1), ...find(-1)], wear.places, instrument, gauge).sort((a, b) => b.depthMm - a.depthMm);
 }
 
-/**
- * The least wear that is told from noise and worth naming, mm: beyond what chance makes of all the readings, and beyond the
- * gauge's own limit of error.
- */
+/** The map is looked through down to this many times the noise. */
+const levelInNoises = 2;
+
+/** The least depth worth naming, mm; beyond the gauge's own limit of error. */
+function worthNamingMm(instrument: Instrument, gauge: Gauge): number {
+  return Math.max(gauge.errorLimitMm, instrument.dressAtMm.value / 10);
+}
+
+/** The least wear that one reading tells from noise and that is worth naming, mm: beyond what chance makes of all the readings. */
 export function leastWearMm(surface: UnwornSurface, instrument: Instrument, gauge: Gauge, readings: number): number {
   const byChance = normalQuantile(1 - 0.01 / readings);
-  return Math.max(byChance * surface.noiseMm, gauge.errorLimitMm, instrument.dressAtMm.value / 5);
+  return Math.max(byChance * surface.noiseMm, worthNamingMm(instrument, gauge));
 }
+
+/** Without what the tip may have hidden in it. */
+type DescribedPlace = Omit<FoundPlace, "atLeast">;
 
 type Scene = { map: WearMap; surface: UnwornSurface; instrument: Instrument; gauge: Gauge };
 
-function describe(cells: readonly Cell[], places: readonly PlaceRead[], sign: 1 | -1, scene: Scene): FoundPlace | null {
+function describe(
+  cells: readonly Cell[],
+  places: readonly PlaceRead[],
+  sign: 1 | -1,
+  scene: Scene,
+): DescribedPlace | null {
   if (places.length === 0) return null;
   const { map, surface, instrument, gauge } = scene;
   const deepest = places.reduce((most, place) => (sign * place.mean.wearMm > sign * most.mean.wearMm ? place : most));
@@ -95,7 +113,6 @@ function describe(cells: readonly Cell[], places: readonly PlaceRead[], sign: 1 
     ...nameOf(instrument, deepestReading),
     depthMm,
     u,
-    atLeast: isOnString && tipMayHang({ kind, deepest: deepestReading, depthMm, u }, instrument, gauge),
     isOnString,
     xMm,
     yMm,
@@ -119,60 +136,17 @@ function kindOf(
   { map, instrument }: Scene,
 ): PlaceKind {
   const halfDeep = cells.filter(({ row, column }) => map.wearMm[row][column] >= deepest.wearMm / 2);
-  if (widestAcrossMm(halfDeep, map) > 1.5 * spacingAtMm(instrument, deepest.xMm)) return "broad wear";
+  if (widestAcrossMm(halfDeep, map) > 1.5 * stringSpacingMm(instrument, deepest.xMm)) return "broad wear";
   const crosslines = new Set(members.map((reading) => reading.givenXMm)).size;
   return isOnString && crosslines >= 3 ? "string rut" : "finger pit";
 }
 
 /** On a string's path, and less than half as deep half way to the next string on both sides: it may be a rut. */
 function isNarrowOnString(deepest: WornReading, map: WearMap, instrument: Instrument): boolean {
-  const spacingMm = spacingAtMm(instrument, deepest.xMm);
+  const spacingMm = stringSpacingMm(instrument, deepest.xMm);
   const { offsetMm } = nearestString(instrument, deepest);
   const sideMm = (side: 1 | -1) => wearOfMapMm(map, deepest.xMm, deepest.yMm - offsetMm + (side * spacingMm) / 2);
   return Math.abs(offsetMm) < spacingMm / 4 && Math.max(sideMm(1), sideMm(-1)) < deepest.wearMm / 2;
-}
-
-/**
- * Whether a ball may hang in a rut of this depth, on its rims or on its sides.
- *
- * Where the rut's width b was measured: at any depth from which the ball could rest on the sides, down to what it can reach. Of a
- * rut with a rounded bottom (a wave, depth·(1 + cos)/2) it finds the bottom down to b²/(2π²r), b counted from the nearer rim: on a
- * slope the ball touches aside of its centre. A pit pressed by a finger is wider than a rut, so that a ball which a rut would let in
- * finds a pit's bottom. Where the width was not measured: a rut of usual width would stop the ball at this depth or deeper, so the
- * reading can't tell a shallow rut from a deep one.
- */
-function tipMayHang(rut: Rut, instrument: Instrument, { tipRadiusMm }: Gauge): boolean {
-  if (tipRadiusMm === 0) return false;
-  const { value: widthMm, source } = instrument.rutWidthMm;
-  const reach = reachMm(tipRadiusMm, widthMm);
-  if (rut.depthMm > reach + rut.u || (reach === Number.POSITIVE_INFINITY && rut.kind !== "string rut")) return false;
-  if (source !== "given") return Number.isFinite(reach);
-  const nearerRimMm = Math.max(0, widthMm / 2 - Math.abs(rut.deepest.yMm - rut.deepest.givenYMm));
-  const bottomedMm = (2 * nearerRimMm ** 2) / (Math.PI ** 2 * tipRadiusMm);
-  return rut.depthMm >= bottomedMm - rut.u;
-}
-
-type Rut = {
-  readonly kind: PlaceKind;
-  readonly deepest: WornReading;
-  readonly depthMm: number;
-  readonly u: number;
-};
-
-/** Where the tip hangs somewhere along a string's rut, no deeper place on that rut was bottomed either. */
-function withRutsNotBottomed(places: readonly FoundPlace[]): FoundPlace[] {
-  const hanging = new Set(places.filter((place) => place.atLeast).map((place) => place.string));
-  return places.map((place) => ({
-    ...place,
-    atLeast: place.atLeast || (place.isOnString && hanging.has(place.string)),
-  }));
-}
-
-/** Distance between neighbouring strings at a crossline, mm. */
-function spacingAtMm(instrument: Instrument, xMm: number): number {
-  const share = xMm / instrument.stringLengthMm.value;
-  const spanMm = instrument.spacingNutMm.value * (1 - share) + instrument.spacingBridgeMm.value * share;
-  return spanMm / (instrument.strings.length - 1);
 }
 
 function widestAcrossMm(cells: readonly Cell[], map: WearMap): number {
