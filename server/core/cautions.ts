@@ -8,6 +8,8 @@ import type { Gauge } from "./board/settings.ts";
 import type { Drift } from "./compensation/drift.ts";
 import { pullUncertaintyMm } from "./compensation/pull.ts";
 import type { Decision } from "./examination.ts";
+import type { UnheededRuts } from "./thickness/findings.ts";
+import { notRead, notShown } from "./thickness/sayings.ts";
 import { coverageFactor } from "./units.ts";
 
 type Given = {
@@ -55,6 +57,23 @@ export function ofCrosslines(hiddenPitMm: number, decision: Decision): readonly 
   if (decision !== "leave" || hiddenPitMm <= fingerPitMm) return [];
   return [
     `Between the crosslines nothing was read: in first position a finger pit up to ${Math.floor(hiddenPitMm)} mm long could lie there.`,
+  ];
+}
+
+/** Where a plain answer is given: ruts that these readings may have passed by. A width is told rounded up, to a tenth. */
+export function ofRuts({ unread, narrow }: UnheededRuts, gauge: Gauge, decision: Decision): readonly string[] {
+  if (decision !== "leave" && decision !== "dress" && decision !== "borderline") return [];
+  return [
+    ...(unread ? [notRead(unread.string, unread.place.xMm, unread.widestRutMm)] : []),
+    ...(narrow
+      ? [
+          notShown(
+            narrow.string,
+            `narrower than ${(Math.ceil(narrow.widthMm * 10) / 10).toFixed(1)} mm`,
+            gauge.tipRadiusMm,
+          ),
+        ]
+      : []),
   ];
 }
 

@@ -12,7 +12,7 @@
  */
 import type { Instrument } from "./board/instrument.ts";
 import type { Job } from "./board/settings.ts";
-import { cautionsFor, ofCrosslines } from "./cautions.ts";
+import { cautionsFor, ofCrosslines, ofRuts } from "./cautions.ts";
 import { correctedReadings } from "./compensation/correctedReadings.ts";
 import type { Examination, Thickness, Verdict } from "./examination.ts";
 import type { Fault } from "./fault.ts";
@@ -36,10 +36,11 @@ import { longestHiddenPitMm } from "./readings/betweenCrosslines.ts";
 import { type Pattern, patternOfReadings } from "./readings/patternOfReadings.ts";
 import { repeatSdMm } from "./readings/repeats.ts";
 import { isTooFewForSurvey, partOfBoardFault, tooFewGapsFault, tooFewToLookFault } from "./readings/tooFew.ts";
-import { unreadPath } from "./readings/unreadPath.ts";
+import { unreadPaths } from "./readings/unreadPath.ts";
 import { hollowAlongCentre, shapeOfBoard } from "./surface/shapeOfBoard.ts";
 import { fitUnwornSurface, type UnwornSurface } from "./surface/unwornSurface.ts";
-import { type Findings, mayHideRut } from "./thickness/findings.ts";
+import { type Findings, hasDeeperRut, unheededRuts } from "./thickness/findings.ts";
+import { narrowestRut } from "./thickness/narrowestRut.ts";
 import { thicknessAfterUMm, thicknessRemaining } from "./thickness/remaining.ts";
 import { decided, verdictOn } from "./thickness/verdict.ts";
 import { wearAtReadings } from "./wear/wearAtReadings.ts";
@@ -100,7 +101,7 @@ function see({ readings, rail, instrument, gauge, thickness }: Checked, pattern:
 
   const wear = wearAtReadings(compensated, surface);
   const map = wearMap(wear, pattern.crosslinesMm, instrument);
-  const unread = unreadPath(readings, instrument);
+  const unread = unreadPaths(readings, instrument);
   return { outcome: "seen" as const, pattern, unread, corrected, surface, compensated, wear, map, gauge, thickness };
 }
 
@@ -114,6 +115,7 @@ function judge(seen: Seen, instrument: Instrument, job: Job, earlier?: Judgement
   const { pattern, corrected, surface, compensated, wear, map, gauge, thickness } = seen;
   const { hollowUMm } = corrected;
   const wornPlaces = findWornPlaces(wear, map, surface, instrument, gauge);
+  const leastMm = leastWearMm(surface, instrument, gauge, wear.readings.length);
 
   const choice = targetChoice(surface, instrument, job);
   const shape = shapeOfBoard(surface, compensated, instrument, gauge, targetHollowsMm(choice, instrument), hollowUMm);
@@ -142,12 +144,13 @@ function judge(seen: Seen, instrument: Instrument, job: Job, earlier?: Judgement
       instrument,
       job,
       gauge,
-      unreadPath: seen.unread,
+      unreadPaths: seen.unread,
       surface,
       shape,
       centreHollowMm: hollowAlongCentre(surface, gauge, hollowUMm),
       wornPlaces,
-      leastWearMm: leastWearMm(surface, instrument, gauge, wear.readings.length),
+      leastWearMm: leastMm,
+      narrowestRut: narrowestRut(surface, instrument, gauge, leastMm),
       hasPlan: plan !== null,
       thickness: thicknessAfter(plan, seen, instrument),
     },
@@ -194,7 +197,7 @@ function assemble(
       setups: readings.setups.length,
       repeatSdMm: repeatSdMm(corrected.readings),
       drift: corrected.drift,
-      hiddenRutMm: findings.unreadPath?.widestRutMm ?? null,
+      hiddenRutMm: findings.unreadPaths.widest?.widestRutMm ?? null,
       enoughFor: isCamberTold(surface) ? ["hollow", "camber", "wear", "planing"] : ["hollow", "wear"],
     },
     surface: findings.shape,
@@ -205,7 +208,7 @@ function assemble(
       ...planingSummary(plan, surface, map, instrument, gauge, choice),
       aim: job.aim,
       widening: wideningOf(task, plan, surface, instrument, job),
-      atLeast: findings.wornPlaces.some((place) => place.atLeast) || mayHideRut(findings),
+      atLeast: hasDeeperRut(findings),
       templates: templatesCompared(
         task,
         surface,
@@ -221,6 +224,7 @@ function assemble(
     verdict,
     cautions: [
       ...ofCrosslines(longestHiddenPitMm(pattern.crosslinesMm, instrument), verdict.decision),
+      ...ofRuts(unheededRuts(findings), gauge, verdict.decision),
       ...cautionsFor({ ...checked, drift: corrected.drift }, verdict.decision),
     ],
   };

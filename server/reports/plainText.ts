@@ -115,6 +115,7 @@ function stillToMeasure({ planing, thickness, wornPlaces, verdict }: Examination
         ? ["survey the whole board"]
         : []),
     ...(wornPlaces.some(({ atLeast }) => atLeast) ? ["read the rut again with a finer tip"] : []),
+    ...(isTold("tip-blind") ? ["look for ruts under the strings with a finer tip, or by eye"] : []),
     ...(isTold("coarse") ? ["read a line under every string"] : []),
     ...(isTold("noise") ? ["read the board again with a steadier rail"] : []),
     ...(thickness === null && !isTold("sound-where-read") ? ["measure the thickness at the edges"] : []),

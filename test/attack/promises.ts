@@ -171,14 +171,15 @@ function orderPromises({ points, readings }: Examination, rows: number): readonl
 
 /** The decision worked out anew from the published numbers, as the rules are told to the reader (README, the table of verdicts). */
 function verdictPromises(examination: Examination, asked: Asked): readonly string[] {
-  const { verdict, wornPlaces, planing } = examination;
+  const { verdict, wornPlaces, planing, instrument } = examination;
+  const isWidthGiven = instrument.rutWidthMm.source === "given";
   const allowed = decisionsAllowed(examination, asked);
   const unbottomed = wornPlaces.some(({ atLeast }) => atLeast);
   return [
     ...(allowed.includes(verdict.decision)
       ? []
       : [`says ${verdict.decision} where its numbers say ${allowed.join(" or ")}`]),
-    ...(unbottomed && ["leave", "dress", "shape"].includes(verdict.decision)
+    ...(unbottomed && (isWidthGiven ? ["leave", "dress", "shape"] : ["leave"]).includes(verdict.decision)
       ? [`says ${verdict.decision} with a rut not bottomed`]
       : []),
     ...verdict.wouldChange
@@ -197,7 +198,7 @@ function verdictPromises(examination: Examination, asked: Asked): readonly strin
 }
 
 function decisionsAllowed(examination: Examination, asked: Asked): readonly Decision[] {
-  const { surface, instrument, wornPlaces, thickness, planing, readings } = examination;
+  const { surface, instrument, wornPlaces, thickness, planing, readings, verdict } = examination;
   const over: { mm: number; u: number }[] = wornPlaces.map(({ depthMm, u }) => ({
     mm: depthMm - instrument.dressAtMm.value,
     u,
@@ -218,6 +219,7 @@ function decisionsAllowed(examination: Examination, asked: Asked): readonly Deci
   }
   const certain = over.some(({ mm, u }) => mm > u);
   const needed = over.some(({ mm }) => mm > 0);
+  const isWidthGiven = instrument.rutWidthMm.source === "given";
   const unbottomed = wornPlaces.some(({ atLeast }) => atLeast);
   if (asked.loose === "yes" || surface.hollows.every(({ hollowMm }) => hollowMm.value < -hollowMm.u)) return ["cause"];
   const restorer = asked.build !== "solid" || asked.valuable === "yes";
@@ -228,15 +230,19 @@ function decisionsAllowed(examination: Examination, asked: Asked): readonly Deci
       : ["restorer"];
   const before = thickness && Math.min(...thickness.places.map(({ beforeMm, limitMm }) => beforeMm - limitMm));
   if (thickness && before !== null && before <= -thickness.before.u) return [restorer ? "restorer" : "replace"];
-  const mayHideRut = readings.hiddenRutMm !== null && asked.new_board !== "yes";
-  if (!needed) return [unbottomed || mayHideRut ? "undecided" : "leave"];
+  const told = (code: string): boolean => verdict.reasons.some((reason) => reason.code === code);
+  // Without hidden ruts, or on a new board, there is no string without a line; without a ball none that a tip can't get into.
+  const mayLackLine = readings.hiddenRutMm !== null && asked.new_board !== "yes";
+  const mayBeBlind = isWidthGiven && Number(asked.tip_radius) > 0 && asked.new_board !== "yes";
+  const isOpen = unbottomed || (mayLackLine && told("coarse")) || (mayBeBlind && told("tip-blind"));
+  if (!needed) return [isOpen ? "undecided" : "leave"];
   const afters =
     thickness &&
     planing &&
     thickness.places.map(({ afterMm, limitMm, u }) => ({ mm: (afterMm ?? Number.NaN) - limitMm, u }));
   const worst = afters?.reduce((a, b) => (b.mm < a.mm ? b : a)) ?? null;
   if (worst && worst.mm <= -worst.u) return [certain ? "replace" : "borderline"];
-  if (unbottomed || worst === null) return ["undecided"];
+  if ((unbottomed && isWidthGiven) || worst === null) return ["undecided"];
   if (!certain || worst.mm < worst.u) return ["borderline"];
   return [asked.new_board === "yes" ? "shape" : "dress"];
 }

@@ -29,6 +29,11 @@ export function stringYMm(instrument: Instrument, stringIndex: number, xMm: numb
   return nutMm + (bridgeMm - nutMm) * (xMm / instrument.stringLengthMm.value);
 }
 
+/** Distance between neighbouring strings at a crossline. */
+export function stringSpacingMm(instrument: Instrument, xMm: number): number {
+  return stringYMm(instrument, 1, xMm) - stringYMm(instrument, 0, xMm);
+}
+
 /** The path that a line's name means, null where it means none. Case and blanks don't matter. */
 export function linePath(instrument: Instrument, name: string): LinePath | null {
   const words = name

@@ -12,7 +12,7 @@ import type { Examination, HollowState, HollowUnderString, Purpose, SurfaceSumma
 import type { Gaps } from "../readings/gaps.ts";
 import type { Pattern } from "../readings/patternOfReadings.ts";
 import { repeatSdMm } from "../readings/repeats.ts";
-import { unreadPath } from "../readings/unreadPath.ts";
+import { unreadPaths } from "../readings/unreadPath.ts";
 import type { Quantity } from "../units.ts";
 import { answerTo, type Task } from "./answer.ts";
 import { lookAtGaps } from "./lookAtGaps.ts";
@@ -63,7 +63,7 @@ export function quickLookAtHeights(corrected: Corrected, pattern: Pattern, task:
       setups: readings.setups.length,
       repeatSdMm: repeatSdMm(readings),
       drift,
-      hiddenRutMm: unreadPath(readings, instrument)?.widestRutMm ?? null,
+      hiddenRutMm: unreadPaths(readings, instrument).widest?.widestRutMm ?? null,
       enoughFor: purposes(looked),
     },
     verdict: answerTo(looked, task, (open) => nextLook(open, surface, "height", instrument)),

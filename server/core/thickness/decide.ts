@@ -22,10 +22,14 @@ export type Facts = {
   /** Under every string the straightedge rocks on a hump beyond the uncertainty. */
   readonly isHumpedLengthwise: boolean;
   readonly needs: readonly Certainty[];
-  /** A rut that the tip may not have bottomed. */
+  /** A rut of a measured width that the tip may not have bottomed. */
   readonly hasUnbottomedRut: boolean;
-  /** No reading lies on some string's path: a rut could lie there unseen. */
-  readonly mayHideRut: boolean;
+  /** A rut of unknown width that the tip may not have bottomed. */
+  readonly mayGoDeeper: boolean;
+  /** A string that no line of readings runs near: a rut could lie there unseen. */
+  readonly hasStringUnread: boolean;
+  /** Ruts are known to be too narrow for the tip to show them. */
+  readonly isTipBlind: boolean;
   /** The readings scatter so much that wear which calls for a dressing can't be told from noise. */
   readonly isWearHiddenByNoise: boolean;
   /** The readings can't tell the arc across: set-ups that nothing ties together. */
@@ -49,14 +53,25 @@ export function decide(facts: Facts): Decision {
 
   const before = tooThin(facts.marginBeforeMm);
   if (before === "certain") return needsRestorer ? "restorer" : "replace";
-  const isOpen = facts.hasUnbottomedRut || facts.isWearHiddenByNoise || facts.mayHideRut || facts.isCamberUntold;
-  if (!isNeeded) return isOpen ? "undecided" : "leave";
+  if (!isNeeded) return isOpen(facts) ? "undecided" : "leave";
 
   const after = tooThin(facts.marginAfterMm);
   if (after === "certain") return need === "certain" ? "replace" : "borderline";
   if (facts.hasUnbottomedRut || !facts.hasPlan || after === null) return "undecided";
   if (need === "possible" || after !== "none") return "borderline";
   return job.newBoard ? "shape" : "dress";
+}
+
+/** Wear could be there that these readings don't show, so that finding none proves nothing. */
+export function isOpen(facts: Facts): boolean {
+  return (
+    facts.hasUnbottomedRut ||
+    facts.mayGoDeeper ||
+    facts.hasStringUnread ||
+    facts.isTipBlind ||
+    facts.isWearHiddenByNoise ||
+    facts.isCamberUntold
+  );
 }
 
 /** Whether the thickness limit is passed, under the same guard bands as a need; null where nothing was measured. */

@@ -2,8 +2,8 @@
  * The one next reading that would narrow the verdict most; null where the verdict stands and none would.
  *
  * What is asked about is whatever comes nearest to its limit, in its own uncertainty, among the things that could still turn the
- * decision: a sure need leaves only the thickness open; without one, needs within their uncertainty count too, and a string's path that
- * nobody read comes before all. Lengths in mm.
+ * decision: a sure need leaves only the thickness open; without one, needs within their uncertainty count too, and a string
+ * that no line runs near comes before all. Lengths in mm.
  */
 import { halfWidthMm } from "../board/outline.ts";
 import type { NextReading, ThicknessPlace } from "../examination.ts";
@@ -11,7 +11,7 @@ import type { UnreadPath } from "../readings/unreadPath.ts";
 import type { Quantity } from "../units.ts";
 import { isClose } from "./conformity.ts";
 import { type Facts, strongest, tooThin } from "./decide.ts";
-import type { Findings } from "./findings.ts";
+import { type Findings, stringWithoutLine } from "./findings.ts";
 import { crosslineInWords, type Need } from "./needs.ts";
 import { leastToSpare, thicknessPlaceInWords, withMicrometer } from "./remaining.ts";
 import { alongLine, narrowed } from "./sayings.ts";
@@ -26,9 +26,8 @@ export function nextReading(findings: Findings, needs: readonly Need[], facts: F
   const isForSomeoneElse = facts.job.loose || facts.isHumpedLengthwise || (isCertain && facts.job.build !== "solid");
   const isOutOfWood = tooThin(facts.marginBeforeMm) === "certain";
   if (isForSomeoneElse || isOutOfWood || (isCertain && facts.job.valuable)) return null;
-  if (findings.unreadPath && facts.mayHideRut && !isCertain && need !== "possible") {
-    return onUnreadPath(findings.unreadPath);
-  }
+  const withoutLine = stringWithoutLine(findings);
+  if (withoutLine && !isCertain && need !== "possible") return onUnreadPath(withoutLine);
   const ofNeeds = isCertain ? [] : needs.filter(({ certainty }) => isClose(certainty));
   const open: readonly Open[] = [
     ...ofNeeds.map(

@@ -1,17 +1,20 @@
 /**
- * What the readings leave open, as reasons: a rut that the tip could not bottom, wear lost in the scatter, a path nobody read.
+ * What the readings leave open, as reasons: a rut that the tip could not bottom or get into, wear lost in the scatter, a string
+ * that no line runs near.
  *
  * None of them ever lets a board pass as plainly sound. Lengths in mm.
  */
 import type { Reason } from "../examination.ts";
 import type { Facts } from "./decide.ts";
-import type { Findings } from "./findings.ts";
+import { type Findings, rutTooNarrow, stringWithoutLine } from "./findings.ts";
+import { notRead, notShown } from "./sayings.ts";
 
 export function openReasons(findings: Findings, facts: Facts): readonly Reason[] {
   return [
     ...camberReasons(facts),
     ...tipReasons(findings),
-    ...pathReasons(findings, facts),
+    ...blindReasons(findings),
+    ...pathReasons(findings),
     ...noiseReasons(findings, facts),
   ];
 }
@@ -37,7 +40,7 @@ function tipReasons({ wornPlaces }: Findings): readonly Reason[] {
   return [
     {
       code: "tip",
-      says: `The rut under the ${unsure.string} string is at least this deep: the tip may hang on its rims. Read it again with a finer tip, or measure its width.`,
+      says: `The rut under the ${unsure.string} string is at least this deep: the tip may hang on its rims. Read it again with a finer tip, or measure its width (rut_width).`,
       valueMm: unsure.depthMm,
       u: unsure.u,
       limitMm: null,
@@ -47,13 +50,32 @@ function tipReasons({ wornPlaces }: Findings): readonly Reason[] {
   ];
 }
 
-function pathReasons({ unreadPath, instrument }: Findings, { mayHideRut }: Facts): readonly Reason[] {
-  if (!mayHideRut || unreadPath === null) return [];
-  const { string, place, widestRutMm } = unreadPath;
+function blindReasons(findings: Findings): readonly Reason[] {
+  const tooNarrow = rutTooNarrow(findings);
+  if (tooNarrow === null) return [];
+  const { instrument, gauge } = findings;
+  return [
+    {
+      code: "tip-blind",
+      says: notShown(tooNarrow.string, `${instrument.rutWidthMm.value} mm wide`, gauge.tipRadiusMm),
+      valueMm: null,
+      u: null,
+      limitMm: null,
+      origin: null,
+      probability: null,
+    },
+  ];
+}
+
+function pathReasons(findings: Findings): readonly Reason[] {
+  const withoutLine = stringWithoutLine(findings);
+  if (withoutLine === null) return [];
+  const { string, place, widestRutMm } = withoutLine;
+  const { instrument } = findings;
   return [
     {
       code: "coarse",
-      says: `No reading lies under the ${string} string round ${place.xMm} mm from the nut: between the lines a rut up to ${widestRutMm.toFixed(1)} mm wide could hide.`,
+      says: notRead(string, place.xMm, widestRutMm),
       valueMm: null,
       u: null,
       limitMm: null,

@@ -49,3 +49,13 @@ export function readingsInWords(places: readonly PlaceOnLine[], instrument: Inst
   });
   return told.join(", and ");
 }
+
+/** That ruts of a width ("0.8 mm wide", "narrower than 1.3 mm") don't show under this ball, and what to do about it. */
+export function notShown(string: string, ruts: string, tipRadiusMm: number): string {
+  return `Under the ${string} string a ball of radius ${tipRadiusMm} mm can't get into a rut ${ruts}: one there would not show with this tip. Read the strings' paths with a finer tip or a point, or look for ruts by eye against the light.`;
+}
+
+/** That no reading lies on a string's path, and what could lie there. */
+export function notRead(string: string, xMm: number, widestRutMm: number): string {
+  return `No reading lies under the ${string} string round ${xMm} mm from the nut: between the lines a rut up to ${widestRutMm.toFixed(1)} mm wide could hide.`;
+}

@@ -8,8 +8,8 @@ import type { Job } from "../board/settings.ts";
 import type { Decision, Reason, ThicknessPlace, Verdict } from "../examination.ts";
 import type { Quantity } from "../units.ts";
 import { certaintyOf, chanceInWords, isClose } from "./conformity.ts";
-import { decide, type Facts } from "./decide.ts";
-import { type Findings, mayHideRut } from "./findings.ts";
+import { decide, type Facts, isOpen } from "./decide.ts";
+import { type Findings, rutTooNarrow, stringWithoutLine } from "./findings.ts";
 import { type Need, needsOf } from "./needs.ts";
 import { nextReading } from "./nextReading.ts";
 import { openReasons } from "./openReasons.ts";
@@ -49,14 +49,18 @@ export function decided(findings: Findings): { needs: readonly Need[]; facts: Fa
 
 function factsFrom(findings: Findings, needs: readonly Need[]): Facts {
   const { job, instrument, shape, wornPlaces, hasPlan, thickness, gauge } = findings;
+  const mayHang = wornPlaces.some((place) => place.atLeast);
+  const isWidthMeasured = instrument.rutWidthMm.source === "given";
   return {
     job,
     isHumpedLengthwise: [findings.centreHollowMm, ...shape.hollows.map(({ hollowMm }) => hollowMm)].every(
       (hollow) => certaintyOf(-hollow.value, hollow.u) === "certain",
     ),
     needs: needs.map((need) => need.certainty),
-    hasUnbottomedRut: wornPlaces.some((place) => place.atLeast),
-    mayHideRut: mayHideRut(findings),
+    hasUnbottomedRut: isWidthMeasured && mayHang,
+    mayGoDeeper: !isWidthMeasured && mayHang,
+    hasStringUnread: stringWithoutLine(findings) !== null,
+    isTipBlind: rutTooNarrow(findings) !== null,
     isWearHiddenByNoise: findings.leastWearMm > instrument.dressAtMm.value,
     isCamberUntold: findings.surface.assumed.includes("camber"),
     hasPlan,
@@ -91,7 +95,7 @@ function needReasons(needs: readonly Need[], facts: Facts): readonly Reason[] {
   const near = needs.filter((need) => need.certainty === "near");
   const wear = needs.filter((need) => need.respect === "wear" && need.certainty === "none");
   return [
-    facts.hasUnbottomedRut || facts.isWearHiddenByNoise || facts.mayHideRut || facts.isCamberUntold
+    isOpen(facts)
       ? inWords("sound-where-read", "As far as these readings can tell, wear and shape are within their limits.")
       : inWords("sound", "Wear and shape are within their limits."),
     ...wear.map((need) => need.reason),

@@ -9,7 +9,7 @@ import type { Change, Decision } from "../examination.ts";
 import type { MostToSpare } from "../planing/planingPlan.ts";
 import { isClose } from "./conformity.ts";
 import { decide, type Facts, strongest, tooThin } from "./decide.ts";
-import type { Findings } from "./findings.ts";
+import { type Findings, stringWithoutLine } from "./findings.ts";
 import { howToSettle } from "./howToSettle.ts";
 import { crosslineInWords, type Need } from "./needs.ts";
 import { cutUMm, leastToSpare, thicknessPlaceInWords, withMicrometer } from "./remaining.ts";
@@ -184,17 +184,21 @@ function thicknessAgain({ thickness, gauge }: Findings, facts: Facts): readonly 
 const woodToSpare = { value: 1, u: 0 } as const;
 
 /** Everything that is missing before a decision; each told with what the board would be once all of it turned out well. */
-function toDecide({ thickness, unreadPath }: Findings, facts: Facts): readonly Change[] {
+function toDecide(findings: Findings, facts: Facts): readonly Change[] {
   const wellMeasured = decide({
     ...facts,
     hasUnbottomedRut: false,
+    mayGoDeeper: false,
+    hasStringUnread: false,
+    isTipBlind: false,
     isWearHiddenByNoise: false,
     isCamberUntold: false,
-    mayHideRut: false,
     hasPlan: facts.hasPlan || facts.isCamberUntold,
     marginAfterMm: facts.marginAfterMm ?? woodToSpare,
   });
   if (wellMeasured === "undecided") return [];
+  const { thickness } = findings;
+  const withoutLine = stringWithoutLine(findings);
   const need = strongest(facts.needs);
   const isNeeded = need === "certain" || need === "possible";
   return [
@@ -207,14 +211,23 @@ function toDecide({ thickness, unreadPath }: Findings, facts: Facts): readonly C
           },
         ]
       : []),
-    ...(facts.hasUnbottomedRut
+    ...(facts.hasUnbottomedRut || facts.mayGoDeeper
       ? [{ what: "tip_radius", says: "If the rut, read with a finer tip, proves no deeper", decision: wellMeasured }]
       : []),
-    ...(facts.mayHideRut && unreadPath
+    ...(facts.isTipBlind
+      ? [
+          {
+            what: "tip_radius",
+            says: "If a finer tip, a point, or the eye against the light finds no rut under the strings",
+            decision: wellMeasured,
+          },
+        ]
+      : []),
+    ...(withoutLine
       ? [
           {
             what: "readings",
-            says: `If a line of readings under the ${unreadPath.string} string shows no rut`,
+            says: `If a line of readings under the ${withoutLine.string} string shows no rut`,
             decision: wellMeasured,
           },
         ]

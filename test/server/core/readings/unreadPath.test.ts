@@ -1,11 +1,11 @@
-/** Where a rut could lie unread: laid grids, grids beside the strings, scans. Lengths in mm; widths by hand on round figures. */
+/** Where a rut could lie unread, and strings that no line runs near. Lengths in mm; widths by hand on round figures. */
 import { describe, expect, test } from "vitest";
 import { emptyGrid } from "../../../../server/core/board/emptyGrid.ts";
 import type { Instrument } from "../../../../server/core/board/instrument.ts";
 import { halfWidthMm } from "../../../../server/core/board/outline.ts";
 import { linePath, stringYMm } from "../../../../server/core/board/stringPaths.ts";
 import type { Readings } from "../../../../server/core/readings/readings.ts";
-import { unreadPath } from "../../../../server/core/readings/unreadPath.ts";
+import { unreadPaths } from "../../../../server/core/readings/unreadPath.ts";
 import { near } from "../../../support/near.ts";
 import { instrumentFrom } from "../board/boards.ts";
 
@@ -20,6 +20,8 @@ const violin = instrumentFrom({
 });
 
 type YAt = (xMm: number) => number;
+
+const unreadPath = (readings: Readings, instrument: Instrument) => unreadPaths(readings, instrument).widest;
 
 function readAlong(lines: readonly YAt[], crosslinesMm: readonly number[]): Readings {
   return {
@@ -138,5 +140,70 @@ describe("a rut could hide", () => {
           share * (halfWidthMm(violin, xMm) - 2),
     );
     expect(unreadPath(readAlong(five, crosslinesMm), violin)!.widestRutMm).toBeGreaterThan(3);
+  });
+});
+
+/** A survey of eleven crosslines evenly along, on lines evenly across: all at constant y within the nut, or fanning out with the board. */
+function evenSurvey(instrument: Instrument, count: number, layout: "constant y" | "shares", insetMm: number): Readings {
+  const lengthMm = instrument.boardLengthMm.value;
+  const lines = Array.from({ length: count }, (_, k): YAt => {
+    const share = (2 * k) / (count - 1) - 1;
+    return (xMm) => share * (halfWidthMm(instrument, layout === "shares" ? xMm : 0) - insetMm);
+  });
+  return readAlong(
+    lines,
+    Array.from({ length: 11 }, (_, k) => 5 + ((lengthMm - 10) * k) / 10),
+  );
+}
+
+describe.each(["violin", "viola", "cello", "bass"])("on a %s", (kind) => {
+  const instrument = instrumentFrom({ instrument: kind });
+  const read = (count: number, layout: "constant y" | "shares", insetMm = 3) =>
+    unreadPaths(evenSurvey(instrument, count, layout, insetMm), instrument);
+
+  test.each([5, 6, 7, 9, 11])(
+    "%i lines evenly across run near every string, at constant y as well as fanning out",
+    (count) => {
+      expect(read(count, "constant y").withoutLine).toBeNull();
+      expect(read(count, "shares").withoutLine).toBeNull();
+    },
+  );
+
+  test("three lines leave the inner strings midway between lines, which is near none", () => {
+    const inner = instrument.strings.slice(1, 3);
+    for (const layout of ["constant y", "shares"] as const)
+      expect(inner).toContain(read(3, layout).withoutLine!.string);
+  });
+
+  test("what could hide between seven lines is told all the same", () => {
+    expect(read(7, "constant y").widest!.widestRutMm).toBeGreaterThan(instrument.rutWidthMm.value);
+  });
+
+  test("its empty grids have a line under every string from 28 readings on", () => {
+    for (const count of [35, 60, 77, 91, 400])
+      expect(unreadPaths(gridReadings(instrument, count), instrument)).toEqual({ widest: null, withoutLine: null });
+  });
+});
+
+describe("four lines", () => {
+  test("fanning out to within a millimetre of the edges leave a string without a line, save on a bass", () => {
+    const without = ["violin", "viola", "cello", "bass"].filter((kind) => {
+      const instrument = instrumentFrom({ instrument: kind });
+      return unreadPaths(evenSurvey(instrument, 4, "shares", 1), instrument).withoutLine !== null;
+    });
+    expect(without).toEqual(["violin", "viola", "cello"]);
+  });
+
+  test("under the strings, each set half a millimetre less than half-way to the next, are still lines of their own", () => {
+    const off = (mm: number) =>
+      strings.map(
+        (yAt): YAt =>
+          (xMm) =>
+            yAt(xMm) + mm,
+      );
+    // At the crossline at 100 strings are (16 + 20·100/340)/3 = 7.29 apart: half of it less 0.5 is 3.15. The narrower the farther off.
+    const one = (mm: number) => unreadPaths(readAlong(off(mm), [100, 160]), violin).withoutLine;
+    expect(one(3.1)).toBeNull();
+    expect(one(3.2)?.string).toBe("G");
   });
 });

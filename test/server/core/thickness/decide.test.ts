@@ -21,7 +21,9 @@ const clear: Facts = {
   isHumpedLengthwise: false,
   needs: ["none", "certain", "near"],
   hasUnbottomedRut: false,
-  mayHideRut: false,
+  mayGoDeeper: false,
+  hasStringUnread: false,
+  isTipBlind: false,
   isWearHiddenByNoise: false,
   isCamberUntold: false,
   hasPlan: true,
@@ -34,7 +36,9 @@ const needs = (...of: Certainty[]): Partial<Facts> => ({ needs: of });
 const before = (value: number): Partial<Facts> => ({ marginBeforeMm: { value, u: 0.06 } });
 const after = (value: number): Partial<Facts> => ({ marginAfterMm: { value, u: 0.06 } });
 const rut = { hasUnbottomedRut: true };
-const unread = { mayHideRut: true };
+const deeper = { mayGoDeeper: true };
+const unread = { hasStringUnread: true };
+const blind = { isTipBlind: true };
 const humped = { isHumpedLengthwise: true };
 const noPlan = { hasPlan: false, marginAfterMm: null };
 const unmeasured = { marginBeforeMm: null, marginAfterMm: null };
@@ -66,16 +70,22 @@ const cases: readonly (readonly [board: string, decision: Decision, ...changes: 
   ["sound, though a dressing would leave too little", "leave", needs("none"), after(-1)],
   ["sound as far as the tip reaches", "undecided", needs("none"), rut],
   ["near its limit as far as the tip reaches", "undecided", needs("near"), rut],
-  ["sound where read, with a string's path unread", "undecided", needs("none"), unread],
+  ["sound, with a rut of unknown width that may go deeper", "undecided", needs("none"), deeper],
+  ["near its limit, with a rut of unknown width that may go deeper", "undecided", needs("near"), deeper],
+  ["sound as far as the tip gets into its ruts", "undecided", needs("none"), blind],
+  ["sound where read, with a string that no line runs near", "undecided", needs("none"), unread],
   [
-    "sound where read, with a string's path unread, thickness not measured",
+    "sound where read, with a string that no line runs near, thickness not measured",
     "undecided",
     needs("none"),
     unread,
     unmeasured,
   ],
-  ["needed, with a string's path unread besides", "dress", unread],
-  ["needed, with a string's path unread, too close", "borderline", unread, after(0)],
+  ["needed, with a string besides that no line runs near", "dress", unread],
+  ["needed, with a string that no line runs near, too close", "borderline", unread, after(0)],
+  ["needed, with a rut of unknown width that may go deeper", "dress", deeper],
+  ["needed, with a rut of unknown width that may go deeper, too close", "borderline", deeper, after(0)],
+  ["needed, with ruts besides that the tip can't get into", "dress", blind],
 
   // The need itself is too close to call.
   ["perhaps worn, with wood to spare", "borderline", needs("possible")],

@@ -97,13 +97,15 @@ describe("the thickness with least to spare", () => {
 
 describe("a board read beside its strings", () => {
   const recipe = syntheticBoard("violin", "5 x 12", 8, false);
-  /** Five lines spread evenly from edge to edge, none of them under a string. */
-  const lines = [-1, -0.5, 0, 0.5, 1].map((share) => ({ share }));
+  /** Spread evenly from edge to edge, none of them under a string: the inner strings run midway between three, near one of seven. */
+  const evenly = (count: number) => Array.from({ length: count }, (_, k) => ({ share: (2 * k) / (count - 1) - 1 }));
+  const lines = evenly(3);
   const settings = recipe.writing.settings.map(([key, value]) => [key, key === "rut_width" ? "0.8" : value] as const);
   const coarse = { ...recipe, rounds: { ...recipe.rounds, lines }, writing: { ...recipe.writing, settings } };
+  const ordinary = { ...coarse, rounds: { ...recipe.rounds, lines: evenly(7) } };
   const fine = { ...recipe, writing: { ...recipe.writing, settings } };
 
-  test("is no plain leave: a rut could hide, which is told with its width and where to look", () => {
+  test("that no line runs near is no plain leave: a rut could hide, which is told with its width and where to look", () => {
     const examination = examineFiles(makeBoard(coarse).readingsCsv, null);
     const { verdict, readings } = examination;
     expect(verdict.decision).toBe("undecided");
@@ -118,33 +120,48 @@ describe("a board read beside its strings", () => {
     expect(plainText(examination)).toMatch(/^Can't say yet: read a line under every string\.\n/);
   });
 
+  test("on seven lines is left alone, and told what could hide between them", () => {
+    const examination = examineFiles(makeBoard(ordinary).readingsCsv, null);
+    const { verdict, readings, cautions } = examination;
+    expect(verdict.decision).toBe("leave");
+    expect(readings.hiddenRutMm).toBeGreaterThan(0.8);
+    expect(cautions).toContainEqual(
+      expect.stringContaining(`between the lines a rut up to ${readings.hiddenRutMm!.toFixed(1)} mm wide could hide`),
+    );
+    expect(reasonOf(examination, "coarse")).toBeUndefined();
+    expect(reasonOf(examination, "sound")).toBeDefined();
+  });
+
   test("is left alone once a line runs under every string", () => {
-    const { verdict, readings } = examineFiles(makeBoard(fine).readingsCsv, null);
+    const { verdict, readings, cautions } = examineFiles(makeBoard(fine).readingsCsv, null);
     expect(readings.hiddenRutMm).toBeNull();
+    expect(cautions.join()).not.toContain("could hide");
     expect(verdict.decision).toBe("leave");
     expect(verdict.nextReading).toBeNull();
   });
 
   test("is dressed where it is worn for sure, but the cut is told as the least it can be", () => {
     const bench = syntheticBoard("violin", "5 x 12", 12, true);
-    const worn = {
+    const worn = (count: number) => ({
       ...bench,
-      rounds: { ...bench.rounds, lines },
+      rounds: { ...bench.rounds, lines: evenly(count) },
       writing: {
         ...bench.writing,
         settings: bench.writing.settings.map(
           ([key, value]) => [key, { rut_width: "0.8", dress_at: "0.03" }[key] ?? value] as const,
         ),
       },
-    };
-    const made = makeBoard(worn);
-    const examination = examineFiles(
-      made.readingsCsv,
-      "x,side,thickness\n10,bass,6\n10,treble,6\n250,bass,6\n250,treble,6\n",
-    );
-    expect(examination.verdict.decision).toBe("dress");
-    expect(examination.planing!.atLeast).toBe(true);
-    expect(reasonOf(examination, "coarse")).toBeDefined();
+    });
+    const thick = "x,side,thickness\n10,bass,6\n10,treble,6\n250,bass,6\n250,treble,6\n";
+    const onThree = examineFiles(makeBoard(worn(3)).readingsCsv, thick);
+    expect(onThree.verdict.decision).toBe("dress");
+    expect(onThree.planing!.atLeast).toBe(true);
+    expect(reasonOf(onThree, "coarse")).toBeDefined();
+
+    const onSeven = examineFiles(makeBoard(worn(7)).readingsCsv, thick);
+    expect(onSeven.verdict.decision).toBe("dress");
+    expect(onSeven.planing!.atLeast).toBe(false);
+    expect(onSeven.cautions.join()).toContain("between the lines a rut");
   });
 
   test("but new has been played on by nobody: nothing hides", () => {
