@@ -13,7 +13,7 @@
 import type { Instrument } from "./board/instrument.ts";
 import type { Job } from "./board/settings.ts";
 import { cautionsFor, ofCrosslines, ofRuts } from "./cautions.ts";
-import { correctedReadings } from "./compensation/correctedReadings.ts";
+import { correctedReadings, hollowUMm } from "./compensation/correctedReadings.ts";
 import type { Examination, Thickness, Verdict } from "./examination.ts";
 import type { Fault } from "./fault.ts";
 import { type Checked, checkGiven, type Given, settingsWith } from "./given.ts";
@@ -64,7 +64,8 @@ export function examine(given: Given): Examined {
   const verdict = verdictOn(judgement.findings, {
     decisionWith: (settings) => {
       const other = settingsWith(given, settings);
-      return other && decided(judge(seen, other.instrument, other.job, judgement).findings).decision;
+      const seenSo = other && { ...seen, gauge: other.gauge };
+      return seenSo && decided(judge(seenSo, other.instrument, other.job, judgement).findings).decision;
     },
     mostToSpare: () => judgement.plan && mostToSpare(judgement.task, judgement.plan),
   });
@@ -113,12 +114,19 @@ type Seen = Extract<ReturnType<typeof see>, { outcome: "seen" }>;
  */
 function judge(seen: Seen, instrument: Instrument, job: Job, earlier?: Judgement): Judgement {
   const { pattern, corrected, surface, compensated, wear, map, gauge, thickness } = seen;
-  const { hollowUMm } = corrected;
+  const hollowUncertaintyMm = hollowUMm(corrected, instrument, gauge);
   const wornPlaces = findWornPlaces(wear, map, surface, instrument, gauge);
   const leastMm = leastWearMm(surface, instrument, gauge, wear.readings.length);
 
   const choice = targetChoice(surface, instrument, job);
-  const shape = shapeOfBoard(surface, compensated, instrument, gauge, targetHollowsMm(choice, instrument), hollowUMm);
+  const shape = shapeOfBoard(
+    surface,
+    compensated,
+    instrument,
+    gauge,
+    targetHollowsMm(choice, instrument),
+    hollowUncertaintyMm,
+  );
 
   const task: PlanTask = {
     choice,
@@ -147,7 +155,7 @@ function judge(seen: Seen, instrument: Instrument, job: Job, earlier?: Judgement
       unreadPaths: seen.unread,
       surface,
       shape,
-      centreHollowMm: hollowAlongCentre(surface, gauge, hollowUMm),
+      centreHollowMm: hollowAlongCentre(surface, gauge, hollowUncertaintyMm),
       wornPlaces,
       leastWearMm: leastMm,
       narrowestRut: narrowestRut(surface, instrument, gauge, leastMm),

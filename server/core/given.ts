@@ -48,16 +48,18 @@ export type Checked = {
   readonly thickness: readonly ThicknessReading[];
 };
 
-/** Instrument and job if the workshop had said something else besides; null where that does not fit together. */
+/** Instrument, gauge and job if the workshop had said something else besides; null where that does not fit together. */
 export function settingsWith(
   given: Given,
   others: readonly OtherSetting[],
-): Pick<Checked, "instrument" | "job"> | null {
+): Pick<Checked, "instrument" | "gauge" | "job"> | null {
   const entries = others.map(({ key, value }): SettingEntry => ({ key, value, where: "settings", line: null }));
   const read = readSettings([...given.readings.entries, ...given.settings, ...entries]);
   if (read.outcome === "faulty") return null;
   const resolved = resolveInstrument(given.table, read.settings);
-  return resolved.outcome === "faulty" ? null : { instrument: resolved.instrument, job: read.settings.job };
+  return resolved.outcome === "faulty"
+    ? null
+    : { instrument: resolved.instrument, gauge: read.settings.gauge, job: read.settings.job };
 }
 
 /** Settings, instrument, readings and thickness checked together, so that every fault is told at once. */

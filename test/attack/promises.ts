@@ -233,8 +233,11 @@ function decisionsAllowed(examination: Examination, asked: Asked): readonly Deci
   const told = (code: string): boolean => verdict.reasons.some((reason) => reason.code === code);
   // Without hidden ruts, or on a new board, there is no string without a line; without a ball none that a tip can't get into.
   const mayLackLine = readings.hiddenRutMm !== null && asked.new_board !== "yes";
-  const mayBeBlind = isWidthGiven && Number(asked.tip_radius) > 0 && asked.new_board !== "yes";
-  const isOpen = unbottomed || (mayLackLine && told("coarse")) || (mayBeBlind && told("tip-blind"));
+  const mayBeBlind = isWidthGiven && asked.tip_radius !== "0" && asked.new_board !== "yes";
+  // No set of so many readings has a chance deviation beyond five times its scatter.
+  const mayBeLost = 5 * (surface.noiseMm ?? 0) > instrument.dressAtMm.value;
+  const isOpen =
+    unbottomed || (mayLackLine && told("coarse")) || (mayBeBlind && told("tip-blind")) || (mayBeLost && told("noise"));
   if (!needed) return [isOpen ? "undecided" : "leave"];
   const afters =
     thickness &&

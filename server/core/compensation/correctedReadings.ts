@@ -18,8 +18,8 @@ export type Corrected = {
   readonly readings: Readings;
   /** Null where no place was read again to see it. */
   readonly drift: Drift | null;
-  /** What rail, drift and strings leave uncertain in a hollow; standard, mm. */
-  readonly hollowUMm: number;
+  /** What rail and drift leave uncertain in a hollow; standard, mm. The strings' pull comes on top (`hollowUMm`). */
+  readonly hollowUBesidesPullMm: number;
 };
 
 /** `rail` is null for a rail that nobody has surveyed. */
@@ -34,6 +34,11 @@ export function correctedReadings(
   return {
     readings: broughtToPitch(steady, instrument, gauge),
     drift,
-    hollowUMm: Math.hypot(rail === null ? 0 : railUMm(rail), driftUMm, pullUncertaintyMm(gauge, instrument)),
+    hollowUBesidesPullMm: Math.hypot(rail === null ? 0 : railUMm(rail), driftUMm),
   };
+}
+
+/** What rail, drift and strings leave uncertain in a hollow; standard, mm. */
+export function hollowUMm({ hollowUBesidesPullMm }: Corrected, instrument: Instrument, gauge: Gauge): number {
+  return Math.hypot(hollowUBesidesPullMm, pullUncertaintyMm(gauge, instrument));
 }

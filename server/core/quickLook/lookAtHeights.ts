@@ -6,7 +6,7 @@
  */
 import type { Instrument } from "../board/instrument.ts";
 import type { Gauge } from "../board/settings.ts";
-import type { Corrected } from "../compensation/correctedReadings.ts";
+import { type Corrected, hollowUMm } from "../compensation/correctedReadings.ts";
 import type { SurfaceSummary } from "../examination.ts";
 import type { Pattern } from "../readings/patternOfReadings.ts";
 import type { Readings } from "../readings/readings.ts";
@@ -30,18 +30,20 @@ const fewest = { readings: 9, lines: 3, crosslines: 3 } as const;
 const mostForSurface = 120;
 
 export function lookAtHeights(
-  { readings, hollowUMm }: Corrected,
+  corrected: Corrected,
   pattern: Pattern,
   instrument: Instrument,
   gauge: Gauge,
 ): LookedAtHeights {
+  const { readings } = corrected;
+  const uMm = hollowUMm(corrected, instrument, gauge);
   const set = setShape(instrument);
   const ofShape = { ...readings, readings: readings.readings.filter(({ mark }) => mark !== "lowest") };
   const fitted = carriesSurface(ofShape, pattern, instrument) ? fitFewReadings(ofShape, instrument, gauge) : null;
   if (fitted?.outcome === "fitted") {
-    return lookThroughSurface(fitted, readings, pattern, set, instrument, gauge, hollowUMm);
+    return lookThroughSurface(fitted, readings, pattern, set, instrument, gauge, uMm);
   }
-  return { looked: lookOneByOne(ofShape, set, instrument, gauge, hollowUMm), surface: null, shape: null };
+  return { looked: lookOneByOne(ofShape, set, instrument, gauge, uMm), surface: null, shape: null };
 }
 
 function carriesSurface({ readings, setups }: Readings, { lines }: Pattern, instrument: Instrument): boolean {

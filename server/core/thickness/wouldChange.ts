@@ -34,6 +34,7 @@ export function wouldChange(
   tried: Tried,
 ): readonly Change[] {
   const settings = [
+    ...saidTension(findings, needs),
     ...otherWearLimit(findings, needs),
     ...otherTolerances(findings, needs),
     ...otherRadius(findings, needs),
@@ -50,6 +51,14 @@ export function wouldChange(
 }
 
 type Candidate = { readonly what: string; readonly says: string; readonly settings: readonly OtherSetting[] };
+
+/** Nobody said whether the strings were at pitch, which leaves hollows less certain. With the strings at pitch the heights are as read. */
+function saidTension({ gauge }: Findings, needs: readonly Need[]): readonly Candidate[] {
+  const isOpen = needs.some(({ respect, certainty }) => respect === "hollow" && certainty === "possible");
+  if (gauge.tension !== "unknown" || !isOpen) return [];
+  const says = "Say whether the strings were at pitch (tension). If they were";
+  return [{ what: "tension", says, settings: [{ key: "tension", value: "on" }] }];
+}
 
 /** The depth that calls for a dressing, moved to the other side of the deepest wear. */
 function otherWearLimit({ instrument }: Findings, needs: readonly Need[]): readonly Candidate[] {

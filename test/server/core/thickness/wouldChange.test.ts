@@ -116,6 +116,44 @@ describe("where the wood over the underside hollow is thinnest", () => {
   });
 });
 
+describe("where nobody said whether the strings were at pitch", () => {
+  const recipe = syntheticBoard("violin", "7 x 11", 7, false);
+  const settings = recipe.writing.settings.filter(([key]) => key !== "tension");
+  const made = makeBoard({ ...recipe, writing: { ...recipe.writing, settings } });
+  const thickness = "x,side,thickness\n10,bass,6\n10,treble,6\n250,bass,6\n250,treble,6\n";
+  const tensionOf = ({ verdict }: Examination) => verdict.wouldChange.find(({ what }) => what === "tension");
+  /** The hollow under the lowest string is so much deeper than it should be, mm over its tolerance. */
+  const overBy = (overMm: number, more: Settings = {}) => {
+    const hollowMm = examined(made.readingsCsv, thickness, {}).surface.hollows[0]!.hollowMm.value;
+    const shouldBe = String(hollowMm - 0.1 - overMm);
+    return examined(made.readingsCsv, thickness, { hollow_lowest: shouldBe, hollow_tolerance: "0.1", ...more });
+  };
+
+  test("and a hollow is too close to call for that alone, it is asked for, and leads where it says", () => {
+    // The pull of a violin's strings: 0.2/√6 twice, 0.16; the readings themselves leave some 0.02.
+    const examination = overBy(0.08);
+    expect(examination.verdict.decision).toBe("borderline");
+    const change = tensionOf(examination)!;
+    expect(change.says).toBe("Say whether the strings were at pitch (tension). If they were");
+    expect(change.decision).toBe("dress");
+    expect(overBy(0.08, { tension: "on" }).verdict.decision).toBe(change.decision);
+    expect(examination.verdict.wouldChange[0]).toEqual(change);
+  });
+
+  test("but it is too close to call all the same, or sure all the same, it is not", () => {
+    const close = overBy(0.005);
+    expect(close.verdict.decision).toBe("borderline");
+    expect(tensionOf(close)).toBeUndefined();
+    const sure = overBy(0.3);
+    expect(sure.verdict.decision).toBe("dress");
+    expect(tensionOf(sure)).toBeUndefined();
+  });
+
+  test("and it was said, it is not asked again", () => {
+    expect(tensionOf(overBy(0.005, { tension: "on" }))).toBeUndefined();
+  });
+});
+
 describe("where two things are missing at once", () => {
   test("a rut that was not bottomed and no thickness are both told as what to measure", () => {
     const recipe = syntheticBoard("violin", "7 x 11", 7, true);
