@@ -56,7 +56,7 @@ const fingerPitMm = 15;
 export function ofCrosslines(hiddenPitMm: number, decision: Decision): readonly string[] {
   if (decision !== "leave" || hiddenPitMm <= fingerPitMm) return [];
   return [
-    `Between the crosslines nothing was read: in first position a finger pit up to ${Math.floor(hiddenPitMm)} mm long could lie there.`,
+    `Between the crosslines nothing was read: in first position a finger pit up to ${Math.floor(hiddenPitMm)} mm long could lie there unseen.`,
   ];
 }
 

@@ -12,11 +12,11 @@ export function howToSettle(findings: Findings, need: Need): string {
   const { subject } = need;
   const enoughUMm = settlingUMm(need.overMm);
   if (subject.of === "place") {
-    if (subject.standsAlone) return `read the place at ${subject.where} 3 more times, and the places round it`;
+    if (subject.standsAlone) return `read the place ${subject.where} 3 more times, and the places round it`;
     const enough = uAfterRepeats(findings, subject.place).findIndex((u) => u <= enoughUMm);
     return enough < 0
-      ? `more than ${mostRepeats} further readings of the place at ${subject.where} would be needed, so this gauge can't: read it with a finer one`
-      : `read the place at ${subject.where} ${moreTimes(enough + 1)}`;
+      ? `more than ${mostRepeats} further readings of the place ${subject.where} would be needed, so this gauge can't: read it with a finer one`
+      : `read the place ${subject.where} ${moreTimes(enough + 1)}`;
   }
   const further = furtherReadings(findings, need, mostFurtherReadings);
   const enough = further.findIndex(({ u }) => u <= enoughUMm);

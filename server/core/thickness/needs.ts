@@ -46,7 +46,7 @@ const loneWearMm = 1;
 function placeNeed(respect: "wear" | "hump", place: FoundPlace, limit: Figure): Need {
   const overMm = place.depthMm - limit.value;
   const standsAlone = place.members.length === 1 && (respect === "hump" || place.depthMm > loneWearMm);
-  const where = `${place.string} string, ${place.note}, ${Math.round(place.deepestReading.xMm)} mm from the nut`;
+  const where = `under the ${place.string} string at ${place.note}, ${Math.round(place.deepestReading.xMm)} mm from the nut`;
   const what = respect === "wear" ? `Deepest wear (${place.kind})` : "Highest hump";
   return {
     respect,
@@ -54,7 +54,7 @@ function placeNeed(respect: "wear" | "hump", place: FoundPlace, limit: Figure): 
     overMm,
     reason: {
       code: respect,
-      says: `${what} at ${where}${standsAlone ? " (one reading stands alone, far from its neighbours: a slip?)" : ""}: a dressing is due from ${limit.value} mm.`,
+      says: `${what} ${where}${standsAlone ? " (one reading stands alone, far from its neighbours: a slip?)" : ""}: a dressing is due from ${limit.value} mm.`,
       valueMm: place.depthMm,
       u: place.u,
       limitMm: limit.value,

@@ -69,8 +69,8 @@ function readFor(findings: Findings, need: Need): NextReading | null {
     if (after > (1 - leastNarrowing) * u) return null;
     const what = need.respect === "wear" ? "depth" : "height";
     const says = subject.standsAlone
-      ? `Read the place at ${subject.where} once more: one reading stands alone there, and may be a slip.`
-      : `Read the place at ${subject.where} once more: it would narrow its ${what} ${narrowed(u, after)}.`;
+      ? `Read the place ${subject.where} once more: one reading stands alone there, and may be a slip.`
+      : `Read the place ${subject.where} once more: it would narrow its ${what} ${narrowed(u, after)}.`;
     return { xMm, yMm, what: "height", says };
   }
   const [best] = furtherReadings(findings, need, 1);

@@ -40,7 +40,7 @@ function tipReasons({ wornPlaces }: Findings): readonly Reason[] {
   return [
     {
       code: "tip",
-      says: `The rut under the ${unsure.string} string is at least this deep: the tip may hang on its rims. Read it again with a finer tip, or measure its width (rut_width).`,
+      says: `The wear under the ${unsure.string} string goes at least this deep: if it is a narrow rut, the ball hangs on its rims. Read it again with a finer tip, or measure the rut's width (rut_width).`,
       valueMm: unsure.depthMm,
       u: unsure.u,
       limitMm: null,

@@ -70,7 +70,7 @@ function otherWearLimit({ instrument }: Findings, needs: readonly Need[]): reado
   if (limitMm <= 0) return [];
   const words = isOver ? "only from" : "already from";
   return [
-    candidate("dress_at", limitMm, `If wear called for a dressing ${words} ${told(limitMm)} mm`, instrument.dressAtMm),
+    candidate("dress_at", limitMm, `If a dressing were due ${words} ${told(limitMm)} mm of wear`, instrument.dressAtMm),
   ];
 }
 

@@ -78,18 +78,21 @@ function mayHangInUsual(
 /** A fingertip's pit is no longer than this, mm (from memory). */
 const longestPitMm = 20;
 const fewestInARow = 3;
+/** A ball hangs about evenly all along a rut; noise and the rut's own changes are within this factor. */
+const aboutAsDeep = 2;
 
-/** Whether the readings on this string's path before and after it are worn at least half as deep, over more than a pit's length. */
+/** Whether the readings on this string's path before and after it are worn about as deep, over more than a pit's length. */
 function isOneOfARow(place: MaybeRut, read: readonly PlaceRead[], instrument: Instrument): boolean {
   const { index } = nearestString(instrument, place.deepestReading);
   const alongPath = read
     .map(({ mean }) => mean)
     .filter((reading) => isOnPath(reading, index, instrument))
     .sort((a, b) => a.givenXMm - b.givenXMm);
-  const isWorn = ({ wearMm }: WornReading): boolean => wearMm >= place.depthMm / 2;
+  const isAlike = ({ wearMm }: WornReading): boolean =>
+    wearMm >= place.depthMm / aboutAsDeep && wearMm <= place.depthMm * aboutAsDeep;
   const at = alongPath.findIndex(({ row }) => row === place.deepestReading.row);
-  const before = alongPath.findLastIndex((reading, i) => i < at && !isWorn(reading));
-  const after = alongPath.findIndex((reading, i) => i > at && !isWorn(reading));
+  const before = alongPath.findLastIndex((reading, i) => i < at && !isAlike(reading));
+  const after = alongPath.findIndex((reading, i) => i > at && !isAlike(reading));
   const row = alongPath.slice(before + 1, after < 0 ? undefined : after);
   const crosslines = new Set(row.map(({ givenXMm }) => givenXMm)).size;
   return crosslines >= fewestInARow && row[row.length - 1].givenXMm - row[0].givenXMm > longestPitMm;

@@ -144,7 +144,7 @@ describe("a board", () => {
     const [need] = needsOf(board(), [place("finger pit", 0.25, 0.03)], violin, workshop);
     expect(need?.reason).toMatchObject({ code: "wear", valueMm: 0.25, u: 0.03, limitMm: 0.2 });
     expect(need?.reason.origin).toBe(violin.dressAtMm.origin);
-    expect(need?.reason.says).toContain("A string, C sharp, 68 mm from the nut");
+    expect(need?.reason.says).toContain("under the A string at C sharp, 68 mm from the nut");
     near(need!.overMm, 0.05, 1e-12);
   });
 });
