@@ -19,11 +19,12 @@ import type { Fault } from "./fault.ts";
 import { type Checked, checkGiven, type Given, settingsWith } from "./given.ts";
 import { worthATemplateMm } from "./planing/arc.ts";
 import { edgePlaces, outlinePlaces, readingPlaces } from "./planing/cutPlaces.ts";
+import { type CutSpread, cutSpread } from "./planing/cutSpread.ts";
 import { profiles, sections } from "./planing/linesPlan.ts";
 import { placesWithCost } from "./planing/placeCosts.ts";
 import { planingMaps } from "./planing/planingMap.ts";
 import { type CutPlan, mostToSpare, type PlanTask, planBoard } from "./planing/planingPlan.ts";
-import { planeOffMm, planingSummary, presentCutMm, unwornCutMm } from "./planing/planingSummary.ts";
+import { cutUMm, planingSummary, presentCutMm, unwornCutMm } from "./planing/planingSummary.ts";
 import { deepestOf, pointsOf } from "./planing/points.ts";
 import { secondAim } from "./planing/secondAim.ts";
 import { sparePlaces } from "./planing/sparePlaces.ts";
@@ -110,7 +111,7 @@ type Seen = Extract<ReturnType<typeof see>, { outcome: "seen" }>;
 
 /**
  * What follows from it for a workshop's targets and limits: worn places, shape, plan, and the thickness that is left.
- * A plan already made for the same targets (`earlier`) is taken over.
+ * A plan already made for the same targets (`earlier`) is taken over, and how uncertain a cut is in any case.
  */
 function judge(seen: Seen, instrument: Instrument, job: Job, earlier?: Judgement): Judgement {
   const { pattern, corrected, surface, compensated, wear, map, gauge, thickness } = seen;
@@ -128,14 +129,20 @@ function judge(seen: Seen, instrument: Instrument, job: Job, earlier?: Judgement
     hollowUncertaintyMm,
   );
 
-  const task: PlanTask = {
+  const ground = {
     choice,
     places: [...readingPlaces(wear, surface), ...edgePlaces(pattern.crosslinesMm, surface, instrument)],
     outlinePlaces: outlinePlaces(surface, instrument),
-    sparePlaces: sparePlaces(thickness, surface, map, instrument),
     allowanceMm: instrument.allowanceMm.value,
+  };
+  const spread = earlier
+    ? earlier.spread
+    : cutSpread(ground, surface, new Set(wornPlaces.flatMap(({ members }) => members)));
+  const task: PlanTask = {
+    ...ground,
+    sparePlaces: sparePlaces(thickness, surface, map, instrument),
     plainWithinMm: worthATemplateMm(instrument, job),
-    spareUMm: (plan) => thicknessAfterUMm(planeOffMm(plan, surface, gauge).u, gauge),
+    spareUMm: thicknessAfterUMm(cutUMm(spread, gauge), gauge),
     secondAim: secondAim(instrument, job.spare),
   };
   const plan =
@@ -147,6 +154,7 @@ function judge(seen: Seen, instrument: Instrument, job: Job, earlier?: Judgement
   return {
     choice,
     task,
+    spread,
     plan,
     findings: {
       instrument,
@@ -160,24 +168,25 @@ function judge(seen: Seen, instrument: Instrument, job: Job, earlier?: Judgement
       leastWearMm: leastMm,
       narrowestRut: narrowestRut(surface, instrument, gauge, leastMm),
       hasPlan: plan !== null,
-      thickness: thicknessAfter(plan, seen, instrument),
+      thickness: thicknessAfter(plan, spread, seen, instrument),
     },
   };
 }
 
 /** The thickness that a plan leaves; as it is today where there is no plan. */
-function thicknessAfter(plan: CutPlan | null, seen: Seen, instrument: Instrument): Thickness | null {
+function thicknessAfter(plan: CutPlan | null, spread: CutSpread, seen: Seen, instrument: Instrument): Thickness | null {
   const { surface, map, gauge, thickness } = seen;
   if (plan === null) return thicknessRemaining(thickness, null, 0, instrument, gauge);
   const cutsMm = thickness.map((reading) =>
     reading.side === "centre" ? presentCutMm(plan, surface, map, reading) : unwornCutMm(plan, surface, reading),
   );
-  return thicknessRemaining(thickness, cutsMm, planeOffMm(plan, surface, gauge).u, instrument, gauge);
+  return thicknessRemaining(thickness, cutsMm, cutUMm(spread, gauge), instrument, gauge);
 }
 
 type Judgement = {
   readonly choice: TargetChoice;
   readonly task: PlanTask;
+  readonly spread: CutSpread;
   readonly plan: CutPlan | null;
   readonly findings: Findings;
 };
@@ -185,7 +194,7 @@ type Judgement = {
 function assemble(
   checked: Checked,
   seen: Seen,
-  { choice, task, plan, findings }: Judgement,
+  { choice, task, spread, plan, findings }: Judgement,
   verdict: Verdict,
   version: string,
 ): Examination {
@@ -213,7 +222,7 @@ function assemble(
     deepest: deepestOf(findings.wornPlaces),
     wornPlaces: placesWithCost(findings.wornPlaces, plan, task),
     planing: plan && {
-      ...planingSummary(plan, surface, map, instrument, gauge, choice),
+      ...planingSummary(plan, surface, map, instrument, gauge, choice, spread),
       aim: job.aim,
       widening: wideningOf(task, plan, surface, instrument, job),
       atLeast: hasDeeperRut(findings),
@@ -222,7 +231,7 @@ function assemble(
         surface,
         instrument,
         job,
-        (other) => thicknessAfter(other, seen, instrument)?.dressingsLeft ?? null,
+        (other) => thicknessAfter(other, spread, seen, instrument)?.dressingsLeft ?? null,
       ),
     },
     thickness: findings.thickness,

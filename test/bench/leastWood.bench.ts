@@ -56,7 +56,7 @@ function planTask(count: number): PlanTask {
     sparePlaces: [],
     allowanceMm: 0,
     plainWithinMm: 0.005,
-    spareUMm: () => 0,
+    spareUMm: 0,
     secondAim: secondAim(violin, "wood"),
   };
 }

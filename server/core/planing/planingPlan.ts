@@ -31,7 +31,7 @@ export type PlanTask = {
   /** How much deeper than the least cut a plainer arc may be. */
   readonly plainWithinMm: number;
   /** Expanded uncertainty of the thickness that a plan leaves, mm. */
-  readonly spareUMm: (plan: CutPlan) => number;
+  readonly spareUMm: number;
   /** What is made small once the deepest cut is. */
   readonly secondAim: SecondAim | null;
 };
@@ -52,8 +52,6 @@ export type CutPlan = Found & {
 
 type LeastOfAll = Pick<CutPlan, "leastDeepestMm" | "restsOn">;
 
-/** How often a plan's own uncertainty may call for a wider berth before it is left at that. */
-const berths = 3;
 /** A place bears part of a plan from this share on. */
 const restingShare = 1e-6;
 /** A cap kept this much clear of, so that rounding does not undo it, mm. */
@@ -72,20 +70,15 @@ export function planBoard(task: PlanTask): CutPlan | null {
   const shallowest = leastCut(toSolve(task, [...read, ...beyond], least.start));
   if (shallowest.outcome === "impossible") return null;
   const shallowestPlan = asPlan(task, shallowest, null, leastOfAll);
-  let berthMm = task.spareUMm(shallowestPlan);
-  if (leastMarginMm(task, shallowest) >= berthMm) return shallowestPlan;
+  if (leastMarginMm(task, shallowest) >= task.spareUMm) return shallowestPlan;
 
-  for (let round = 0; round < berths; round += 1) {
-    const capped = task.sparePlaces.map(
-      (place): CutPlace => ({ ...place, spareMm: null, capMm: place.spareMm - berthMm - hairMm }),
-    );
-    const keeping = leastCut(toSolve(task, [...read, ...beyond, ...capped], shallowest.placement));
-    if (keeping.outcome === "impossible") break;
+  const capped = task.sparePlaces.map(
+    (place): CutPlace => ({ ...place, spareMm: null, capMm: place.spareMm - task.spareUMm - hairMm }),
+  );
+  const keeping = leastCut(toSolve(task, [...read, ...beyond, ...capped], shallowest.placement));
+  if (keeping.outcome === "found" && leastMarginMm(task, keeping) >= task.spareUMm) {
     const onCap = task.sparePlaces.filter((_, i) => keeping.capShares[read.length + beyond.length + i] > restingShare);
-    const plan = asPlan(task, keeping, onCap, leastOfAll);
-    const uMm = task.spareUMm(plan);
-    if (leastMarginMm(task, keeping) >= uMm) return plan;
-    berthMm = uMm;
+    return asPlan(task, keeping, onCap, leastOfAll);
   }
 
   const thickest = thickestPlan(task, shallowest.placement);
@@ -95,7 +88,7 @@ export function planBoard(task: PlanTask): CutPlan | null {
 
 /** Whether a plan leaves some measured place under its limit, or too close to tell. */
 export function leavesTooLittle(task: PlanTask, plan: CutPlan): boolean {
-  return leastMarginMm(task, plan) < task.spareUMm(plan);
+  return leastMarginMm(task, plan) < task.spareUMm;
 }
 
 /** What the place with least to spare can keep above its limit beyond the uncertainty, and whether it is an edge. */
@@ -108,7 +101,7 @@ export function mostToSpare(task: PlanTask, plan: CutPlan): MostToSpare | null {
   if (thickest === null) return null;
   const leftMm = (place: SparePlace): number => place.spareMm - cutAtMm(thickest, task, place);
   const least = task.sparePlaces.reduce((one, other) => (leftMm(other) < leftMm(one) ? other : one));
-  return { mm: leftMm(least) - task.spareUMm(thickest), isEdge: least.isEdge };
+  return { mm: leftMm(least) - task.spareUMm, isEdge: least.isEdge };
 }
 
 /** The plan that leaves the thinnest place thickest, however deep it cuts elsewhere: no bound presses on its deepest cut. */

@@ -1,11 +1,9 @@
 /**
  * The planing plan in numbers: plane-off depth with its uncertainty, volume, the target, what governs it.
  *
- * The exact optimum on the heights as read is biased: of many noisy readings the lowest pushes the target down and the
- * highest calls for the deepest cut. The best estimate of the true one is therefore the optimum less 1.3 × the noise
- * (found on synthetic boards of 77 readings), and its standard uncertainty combines the places that the optimum rests on,
- * each by its share, with the gauge's limit (a/√3, once). A plan may cut deeper than that optimum, to spare
- * the thinnest place or to stay below the board's ends; the value is that of the plan itself. Lengths in mm, volume in mm³.
+ * The optimum on the heights as read is biased (cutSpread.ts): the best estimate is that optimum less its bias, and its standard
+ * uncertainty combines its scatter with the gauge's limit (a/√3, once). A plan that spares the thinnest place cuts deeper, and the
+ * depth is then that of the plan. Lengths in mm, volume in mm³.
  */
 import type { Instrument } from "../board/instrument.ts";
 import { halfWidthMm } from "../board/outline.ts";
@@ -16,30 +14,26 @@ import { type UnwornSurface, unwornHeightMm } from "../surface/unwornSurface.ts"
 import { coverageFactor, type Place, type Quantity } from "../units.ts";
 import { type WearMap, wearOfMapMm } from "../wear/wearMap.ts";
 import { arcOf } from "./arc.ts";
+import type { CutSpread } from "./cutSpread.ts";
 import type { CutPlan } from "./planingPlan.ts";
 import { pressingBounds } from "./pressingBounds.ts";
 import { areaPlaces } from "./secondAim.ts";
 import type { TargetChoice } from "./targetChoice.ts";
 
-/** Bias of the optimum in units of the noise. */
-const optimumBias = 1.3;
 /** A place governs when at least this share of the optimum rests on it. */
 const governingShare = 1e-6;
 
-export function planeOffMm(
-  plan: CutPlan,
-  surface: UnwornSurface,
-  gauge: Gauge,
-): Quantity & { readonly ofReadings: number } {
-  const variance = plan.places.reduce(
-    (sum, place, i) => sum + (plan.depthShares[i] ** 2 + plan.contactShares[i] ** 2) * place.uncertaintyMm ** 2,
-    gauge.errorLimitMm ** 2 / 3 + gauge.resolutionMm ** 2 / 12,
-  );
+export function planeOffMm(plan: CutPlan, spread: CutSpread, gauge: Gauge): Quantity & { readonly ofReadings: number } {
   return {
-    value: Math.max(0, plan.deepestMm - optimumBias * surface.noiseMm),
-    u: coverageFactor * Math.sqrt(variance),
+    value: Math.max(0, (plan.spares === "deepest cut" ? plan.leastDeepestMm : plan.deepestMm) - spread.biasMm),
+    u: cutUMm(spread, gauge),
     ofReadings: plan.leastDeepestMm,
   };
+}
+
+/** Expanded uncertainty of a cut, mm. */
+export function cutUMm({ standardMm }: CutSpread, gauge: Gauge): number {
+  return coverageFactor * Math.sqrt(standardMm ** 2 + gauge.errorLimitMm ** 2 / 3);
 }
 
 /** Height of the unworn surface less the target's, mm: what the plane takes where there is no wear. */
@@ -59,6 +53,7 @@ export function planingSummary(
   instrument: Instrument,
   gauge: Gauge,
   choice: TargetChoice,
+  spread: CutSpread,
 ): Omit<Planing, "aim" | "atLeast" | "templates" | "widening"> {
   const lengthMm = instrument.boardLengthMm.value;
   const areaMm2 = (lengthMm * (instrument.widthNutMm.value + instrument.widthEndMm.value)) / 2;
@@ -71,7 +66,7 @@ export function planingSummary(
     );
   const { placement, shape } = plan;
   return {
-    planeOffMm: planeOffMm(plan, surface, gauge),
+    planeOffMm: planeOffMm(plan, spread, gauge),
     meanCutMm,
     volumeMm3: meanCutMm * areaMm2,
     cutAtNutMm: acrossAt(0),
@@ -92,7 +87,7 @@ export function planingSummary(
         ...(plan.depthShares[i] > governingShare ? [{ xMm, yMm, governs: "depth" as const }] : []),
         ...(plan.contactShares[i] > governingShare ? [{ xMm, yMm, governs: "contact" as const }] : []),
       ]),
-    ],
+    ].sort((a, b) => a.xMm - b.xMm || a.yMm - b.yMm),
     boundBy: pressingBounds(plan, choice, instrument),
     finishAllowanceMm: instrument.finishAllowanceMm.value,
   };

@@ -18,14 +18,12 @@ import { type Fit, type Rivals, refit, type SurfaceProblem } from "./mixtureFit.
 import { writeSetUp } from "./setUps.ts";
 import { isSurelyWorn, showsWear } from "./showsWear.ts";
 import { residualsMm } from "./surfaceStep.ts";
+import { mostSpreadMm, spreadOf } from "./waveSpread.ts";
 
 /** Noise alone reaches this ratio once in two hundred boards (F distribution, 21 and some 40 degrees of freedom). */
 const leastRatio = 2.5;
 /** Unworn readings that waves need to be told from chance. */
 const fewestReadings = 45;
-/** Greatest and least standard deviation of a wave's coefficient, mm: workmanship is of a few hundredths. */
-const mostSpreadMm = 0.02;
-const leastSpreadMm = 0.002;
 const spreadRounds = 4;
 
 /** Of a worn and an unworn board's surface, each with its waves where they show, the one to believe in. */
@@ -53,18 +51,6 @@ function fitWithForm(fit: Fit, readings: FitReadings, problem: SurfaceProblem): 
 
 export function withSpread(problem: SurfaceProblem, formSpreadMm: number): SurfaceProblem {
   return { ...problem, known: { ...problem.known, formSpreadMm } };
-}
-
-/** Spread that the coefficients show: their mean square, what is not known of them included. */
-export function spreadOf({ placed, unscaledCovariance, scales }: Fit): number {
-  const columns = Math.sqrt(unscaledCovariance.length);
-  const first = columns - placed.form.length;
-  const squares = placed.form.reduce(
-    (sum, coefficient, j) =>
-      sum + coefficient ** 2 + unscaledCovariance[(first + j) * (columns + 1)] * scales.noiseMm ** 2,
-    0,
-  );
-  return Math.min(Math.max(Math.sqrt(squares / placed.form.length), leastSpreadMm), mostSpreadMm);
 }
 
 /** What the waves explain of the unworn readings' scatter, a wave, against what is left, a reading. */

@@ -16,16 +16,22 @@ import type { FitReadings } from "./fitReadings.ts";
 import { parameterNames } from "./idealSurface.ts";
 import type { Fit, SurfaceProblem } from "./mixtureFit.ts";
 import { residualsMm, rowWriter } from "./surfaceStep.ts";
+import { wavesSettled } from "./waveSpread.ts";
 
-/** By how much the log likelihood with wear must be greater: e⁵ is 150 to 1. */
+/** By how much the evidence for wear must be greater: e⁵ is 150 to 1. */
 const leastGain = 5;
 const byChance = 0.01;
 /** Workmanship leads no farther below the ideal shape than this, mm. */
 const deepestWaveMm = 0.05;
 
 export function showsWear(worn: Fit, unworn: Fit, readings: FitReadings, problem: SurfaceProblem): boolean {
-  if (worn.logLikelihood > unworn.logLikelihood + leastGain) return true;
+  if (evidence(worn, readings) > evidence(unworn, readings) + leastGain) return true;
   return lowest(unworn, noiseOf(worn, unworn), readings, problem) > bar(readings);
+}
+
+/** Log likelihood less what the waves are worth: half the log of the number of readings for each (G. Schwarz, Ann. Statist. 6 (1978) 461-464, from memory). */
+function evidence(fit: Fit, { count }: FitReadings): number {
+  return fit.logLikelihood - 0.5 * wavesSettled(fit) * Math.log(count);
 }
 
 /** The noise, known no better than its degrees of freedom allow, hence Student's t. */
@@ -35,7 +41,8 @@ function bar({ count }: FitReadings): number {
 
 /** Where wear is believed in, its first victims are the lowest readings of mere noise, and the noise comes out too small. */
 function noiseOf(worn: Fit, unworn: Fit): number {
-  return Math.max(worn.scales.noiseMm, 0.92 * unworn.scales.noiseMm);
+  const wornMm = worn.scales.noiseMm;
+  return Math.min(Math.max(wornMm, 0.92 * unworn.scales.noiseMm), 1.2 * wornMm);
 }
 
 /** Whether a reading lies so low that no wave of workmanship could make up for it. */

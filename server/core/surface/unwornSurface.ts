@@ -24,11 +24,12 @@ import { type FitReadings, fitReadings, thinned } from "./fitReadings.ts";
 import { type Form, formMm } from "./form.ts";
 import { heightMm, parameterNames, type SurfacePlan, type SurfaceShape, slopes, surfacePlan } from "./idealSurface.ts";
 import { whyNoBoard } from "./isBoard.ts";
-import { believedFit, spreadOf, withSpread } from "./longWaves.ts";
+import { believedFit, withSpread } from "./longWaves.ts";
 import { type Fit, ordinaryFit, refit, rivalFits, type SurfaceProblem } from "./mixtureFit.ts";
 import { patternSpacing } from "./patternSpacing.ts";
 import { setUpMm } from "./setUps.ts";
 import { type Respect, softConstraints, untoldRespects } from "./softConstraints.ts";
+import { spreadOf } from "./waveSpread.ts";
 
 export type UnwornSurface = {
   readonly plan: SurfacePlan;

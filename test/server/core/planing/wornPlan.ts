@@ -93,7 +93,7 @@ export function wornPlan(
       sparePlaces,
       allowanceMm: instrument.allowanceMm.value,
       plainWithinMm: worthATemplateMm(instrument, job),
-      spareUMm: () => 0.03,
+      spareUMm: 0.03,
       secondAim: secondAim(instrument, job.spare),
     },
   };
