@@ -68,6 +68,31 @@ describe("the pull of a reading on the surface", () => {
   });
 });
 
+describe("what a reading tells of the surface", () => {
+  test.each([-0.2, -0.06, -0.02, -0.01, 0, 0.005, 0.012])(
+    "at %f mm is the bend of its log density, turned round, or nothing where that bends the other way",
+    (r) => {
+      for (const prior of [0.3, 0.7, 0.95]) {
+        const h = 2e-4;
+        const log = (at: number): number => Math.log(densityOf(at, prior));
+        const bend = (log(r + h) - 2 * log(r) + log(r - h)) / h ** 2;
+        // Second differences: h²/12 of a fourth derivative of some 10/0.01⁴ makes 3e-4 of 1/s²; the integral's own 1e-9 over h² far less.
+        near(one(r, prior).information[0]!, Math.max(0, -(0.01 ** 2) * bend), 1e-3, `prior ${prior}`);
+      }
+    },
+  );
+
+  test("is all where it lies on the surface of an unworn board, and nothing where it is worn for sure", () => {
+    expect(one(0, 0.99).information[0]).toBeGreaterThan(0.98);
+    expect(one(-0.3, 0.7).information[0]).toBeLessThan(0.001);
+  });
+
+  test("is less than its probability of being unworn where wear is hard to tell from noise", () => {
+    const { information, unworn } = one(-0.02, 0.8);
+    expect(information[0]).toBeLessThan(unworn[0]! - 0.2);
+  });
+});
+
 test("from a fair start the two scales of a board of noise and wear are found", () => {
   const random = seededRandom(8);
   const residuals = Float64Array.from(
