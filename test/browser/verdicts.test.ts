@@ -42,7 +42,15 @@ const soundWhereRead = {
   ...cello.verdict,
   decision: "undecided" as const,
   reasons: [
-    { code: "sound-where-read", says: "As far as read, sound.", valueMm: null, u: null, limitMm: null, origin: null, probability: null },
+    {
+      code: "sound-where-read",
+      says: "As far as read, sound.",
+      valueMm: null,
+      u: null,
+      limitMm: null,
+      origin: null,
+      probability: null,
+    },
   ],
 };
 

@@ -33,7 +33,8 @@ export function footWords(
   };
   return [
     `from ${fileNames(brought)}`,
-    now("tip_radius", "tip radius"),
+    // Gaps are taken with leaves, not with a ball.
+    ...(examination.points.length === 0 ? [] : [now("tip_radius", "tip radius")]),
     now("tension", "strings at pitch while measuring:"),
     now("build", "build"),
     changedByYou(said) || "no setting changed by hand",

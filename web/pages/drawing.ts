@@ -118,6 +118,8 @@ export function drawing(parent: HTMLElement): Drawing {
     drawShading(canvas, examination.instrument, sheet, ramp, scales, legendPlace(scales));
     rows = layProfiles(examination, scales, printing() ? printedRowPx(examination) : widthPx < 900 ? 84 : 76);
     drawProfiles(profiles, examination, scales, rows);
+    // Few readings carry no profiles and no sections: what would be empty is not shown.
+    parent.classList.toggle("bare", examination.profiles.length === 0);
     planNote.textContent = planNoteText(examination, sheet, scales);
     for (const button of mapButtons) button.setAttribute("aria-pressed", String(button.dataset.map === kind));
     trueWidths.setAttribute("aria-pressed", String(hasTrueWidths));

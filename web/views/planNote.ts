@@ -13,7 +13,15 @@ import { noiseFloorMm } from "../chart/soundings.ts";
 
 export function planNoteText(examination: Examination, sheet: Sheet, scales: PlanScales): string {
   const widths = scales.widthFactor === 1 ? "Drawn to scale" : `Widths ${factorText(scales.widthFactor)}`;
-  if (sheet.field === null) return `${widths}. These readings can’t carry this map.`;
+  const next = sheet.kind === "wear" && examination.verdict.nextReading !== null ? "[ ] the place to measure next" : "";
+  if (sheet.field === null) {
+    const looked =
+      examination.verdict.quickLook === null ? "" : "numbers are the hollow along a string, mm, where it is deepest";
+    return [`${widths}. These readings can’t carry this map`, looked, next]
+      .filter((part) => part !== "")
+      .join("; ")
+      .concat(".");
+  }
   const crowded = "■ a reading whose number had no room";
   const what: Readonly<Record<MapKind, string>> = {
     wear: `numbers are hundredths of a mm lost; ${crowded}; · a reading within its noise (${depthText(noiseFloorMm(examination))} mm): nothing found; hatched is unread`,
@@ -22,7 +30,8 @@ export function planNoteText(examination: Examination, sheet: Sheet, scales: Pla
   };
   const { planing } = examination;
   const more = sheet.kind === "cut" && planing !== null ? [cutAsRead(examination, planing), spared(planing)] : [];
-  return [`${widths}; ${what[sheet.kind]}.`, ...more].filter((part) => part !== "").join(" ");
+  const nextToo = next === "" ? "" : `; ${next}`;
+  return [`${widths}; ${what[sheet.kind]}${nextToo}.`, ...more].filter((part) => part !== "").join(" ");
 }
 
 function cutAsRead(examination: Examination, { planeOffMm }: Planing): string {

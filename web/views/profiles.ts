@@ -3,13 +3,15 @@
  *
  * drawProfiles(target, examination, scales, rowPx): heights in mm of the gauge's frame. Each is levelled on the ends of its unworn surface
  * (so rows compare), then exaggerated by one rounded factor that is stated. The hollow stands at the end of each row with the
- * range it should have. The straightedge on the chosen string is profileChoice.ts.
+ * range it should have. Humps are marked (humpMarks.ts); the straightedge on the chosen string is profileChoice.ts.
  */
 import { type Selection, select } from "d3";
 import type { Examination, HollowUnderString } from "../../server/core/examination.ts";
 import { depthRangeText, factorText, measuredText, placeText } from "../chart/format.ts";
+import { ownHumps } from "../chart/ownHumps.ts";
 import { openPath, stripPath } from "../chart/path.ts";
 import { exaggeration, levelled, type PlanScales } from "../chart/scales.ts";
+import { drawHumps } from "./humpMarks.ts";
 import { drawLineLegend } from "./lineLegend.ts";
 
 export type ProfileRow = {
@@ -97,6 +99,10 @@ export function drawProfiles(
     view.append("path").attr("class", "unworn").attr("d", openPath(xs, unworn));
     view.append("path").attr("class", "measured").attr("d", openPath(xs, measured));
     view.append("g").attr("class", "choice");
+    const humps = ownHumps(examination.surface).filter((hump) => hump.string === profile.string);
+    const targetPx = profile.targetMm === null ? unworn : toPx(profile.targetMm);
+    const lowestPx = unworn.map((y, k) => Math.max(y, targetPx[k]!));
+    drawHumps(view.append("g"), humps, { xMm: profile.xMm, unwornPx: unworn, lowestPx }, scales);
     group
       .append("text")
       .attr("class", "string-name")

@@ -14,13 +14,12 @@ export function drawReadings(target: HTMLElement, examination: Examination): voi
     element("h2", {}, "What was read"),
     list([
       ["readings", readingsText(readings)],
-      ["rail set up", readings.setups === 1 ? "once" : `${readings.setups} times`],
+      ...(readings.setups === 1 ? [] : [line("rail set up", `${readings.setups} times`)]),
       ...driftLine(readings),
-      ["noise", noiseText(examination)],
-      [
-        "still unworn",
-        surface.unwornShare === null ? "not told" : `${placeText(surface.unwornShare * 100)} % of the readings`,
-      ],
+      ...noiseLine(examination),
+      ...(surface.unwornShare === null
+        ? []
+        : [line("still unworn", `${placeText(surface.unwornShare * 100)} % of the readings`)]),
       ["enough for", readings.enoughFor.length === 0 ? "nothing yet" : readings.enoughFor.join(", ")],
     ]),
   );
@@ -31,17 +30,22 @@ function readingsText({ count, condensedTo, crosslines, lines }: ReadingsSummary
   return `${count}, brought together at ${condensedTo} places: each the mean of those within a millimetre or two`;
 }
 
-function driftLine({ drift }: ReadingsSummary): readonly (readonly [string, string])[] {
+type Line = readonly [name: string, text: string];
+
+const line = (name: string, text: string): Line => [name, text];
+
+function driftLine({ drift }: ReadingsSummary): readonly Line[] {
   if (drift === null) return [];
   const again = `${drift.checks} taken again`;
   const text = drift.corrected
     ? `${depthText(Math.abs(drift.mm))} mm from first to last, taken out (${again})`
     : `none beyond the readings’ scatter (${again})`;
-  return [["gauge drift", text]];
+  return [line("gauge drift", text)];
 }
 
-function noiseText({ readings: { repeatSdMm }, surface: { noiseMm } }: Examination): string {
-  const noise = noiseMm === null ? "–" : scatterText(noiseMm);
-  const repeats = repeatSdMm === null ? "" : `; the same place read again, ${scatterText(repeatSdMm)}`;
-  return `${noise}: how far readings scatter where nothing is worn${repeats}`;
+function noiseLine({ readings: { repeatSdMm }, surface: { noiseMm } }: Examination): readonly Line[] {
+  const again = repeatSdMm === null ? "" : `the same place read again, ${scatterText(repeatSdMm)}`;
+  if (noiseMm === null) return again === "" ? [] : [line("noise", again)];
+  const text = `${scatterText(noiseMm)}: how far readings scatter where nothing is worn`;
+  return [line("noise", again === "" ? text : `${text}; ${again}`)];
 }

@@ -49,13 +49,16 @@ export function drawVerdict(target: HTMLElement, examination: Examination, board
       "div",
       { class: "grounds" },
       element(
-        "ul",
-        { class: "reasons", "aria-label": "Reasons" },
-        ...verdict.reasons.map((reason) => reasonItem(reason, examination)),
+        "div",
+        {},
+        element(
+          "ul",
+          { class: "reasons", "aria-label": "Reasons" },
+          ...verdict.reasons.map((reason) => reasonItem(reason, examination)),
+        ),
+        ...nextReading(verdict),
       ),
-      verdict.wouldChange.length === 0 && verdict.nextReading === null
-        ? null
-        : element("div", { class: "changes" }, ...changes(verdict), ...nextReading(verdict)),
+      verdict.wouldChange.length === 0 ? null : element("div", { class: "changes" }, ...changes(verdict)),
     ),
   );
 }
@@ -140,7 +143,6 @@ function valueWords({ code, u }: Reason, valueMm: number, { wornPlaces }: Examin
 }
 
 function changes({ wouldChange }: Verdict): readonly HTMLElement[] {
-  if (wouldChange.length === 0) return [];
   return [element("h2", {}, "What would change it"), element("ul", {}, ...wouldChange.map(changeItem))];
 }
 

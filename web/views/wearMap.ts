@@ -20,7 +20,9 @@ import { drawPositions, drawStringNames, drawStrings, type Group, outlinePath } 
 import { drawContacts } from "./contacts.ts";
 import { drawContourNames, drawContours } from "./contours.ts";
 import { drawDeepest, drawDeepestCut } from "./deepest.ts";
+import { drawHollowsLooked } from "./hollowsLooked.ts";
 import { drawLegend, legendPlace } from "./legend.ts";
+import { drawNextReading } from "./nextReadingMark.ts";
 import { drawPlaningLimits } from "./planingLimits.ts";
 import { drawSoundings } from "./soundings.ts";
 
@@ -56,6 +58,8 @@ export function drawWearMap(
   const deepest = layer("deepest");
   if (sheet.kind === "wear") drawDeepest(deepest, examination, scales, room);
   if (sheet.kind === "cut") drawDeepestCut(deepest, examination, scales, room);
+  drawHollowsLooked(view.append("g"), examination, scales, room);
+  if (sheet.kind === "wear") drawNextReading(view.append("g"), examination, scales, room);
   const soundings = view.append("g").attr("class", "soundings");
   drawSoundings(soundings, examination, sheet.kind, scales, room, ringedPlace(examination, sheet), colourAt);
   if (sheet.kind === "cut") drawContacts(view.append("g").attr("class", "contacts"), examination, scales, room);

@@ -6,6 +6,7 @@
  */
 import type { Examination, HumpUnderString } from "../../server/core/examination.ts";
 import { depthText, measuredText, placeText } from "../chart/format.ts";
+import { ownHumps } from "../chart/ownHumps.ts";
 import { element } from "./element.ts";
 
 export function workmanshipNotes({ surface, verdict }: Examination): readonly HTMLElement[] {
@@ -13,7 +14,7 @@ export function workmanshipNotes({ surface, verdict }: Examination): readonly HT
   const isQuickLook = verdict.quickLook !== null;
   return [
     ...wavesWords(surface.formMm).map((text) => note("long-waves", text)),
-    ...(surface.humps.length === 0 ? [] : [humpsNote(surface.humps)]),
+    ...humpsWords(ownHumps(surface)).map((text) => note("humps", text)),
     // A quick look tells it among its reasons.
     ...(isQuickLook || surface.assumed.length === 0
       ? []
@@ -28,22 +29,13 @@ function wavesWords(formMm: number | null): readonly string[] {
 }
 
 /** The highest first: it buzzes first. */
-function humpsNote(humps: readonly HumpUnderString[]): HTMLElement {
-  const highestFirst = [...humps].sort((a, b) => b.heightMm.value - a.heightMm.value);
-  return element(
-    "div",
-    { class: "humps" },
-    element("p", {}, "A hump behind a dip: a string may buzz on it."),
-    element(
-      "ul",
-      {},
-      ...highestFirst.map(({ string, xMm, heightMm }) =>
-        element(
-          "li",
-          {},
-          `${string} string, ${placeText(xMm)} mm from the nut: ${measuredText(heightMm.value, heightMm.u)} mm high`,
-        ),
-      ),
-    ),
-  );
+function humpsWords(humps: readonly HumpUnderString[]): readonly string[] {
+  if (humps.length === 0) return [];
+  const places = [...humps]
+    .sort((a, b) => b.heightMm.value - a.heightMm.value)
+    .map(
+      ({ string, xMm, heightMm }) =>
+        `${string} string, ${placeText(xMm)} mm from the nut, ${measuredText(heightMm.value, heightMm.u)} mm high`,
+    );
+  return [`${places.length === 1 ? "A hump" : "Humps"} behind a dip, where a string may buzz: ${places.join("; ")}.`];
 }

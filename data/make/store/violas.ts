@@ -96,7 +96,7 @@ export const violaHandPlaned: Example = {
   number: "A-17",
   title: "Viola, planed by hand",
   story:
-    "A viola whose board a good hand planed: long, low waves along it, one of them a hump behind a dip, and two pits.",
+    "A viola whose board a good hand planed: long, low waves along it, one of them a hump behind a dip, and pits under A and D.",
   decision: "dress",
   instrument: "viola",
   recipe: {
