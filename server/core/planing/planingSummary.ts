@@ -31,9 +31,12 @@ export function planeOffMm(plan: CutPlan, spread: CutSpread, gauge: Gauge): Quan
   };
 }
 
-/** Expanded uncertainty of a cut, mm. */
-export function cutUMm({ standardMm }: CutSpread, gauge: Gauge): number {
-  return coverageFactor * Math.sqrt(standardMm ** 2 + gauge.errorLimitMm ** 2 / 3);
+/**
+ * Expanded uncertainty of a cut, mm. The correction for bias is itself known only roughly, since it is found on the board as read and
+ * not on the true one: a rectangle as wide either way as the correction (JCGM 100:2008, 4.3.7).
+ */
+export function cutUMm({ biasMm, standardMm }: CutSpread, gauge: Gauge): number {
+  return coverageFactor * Math.sqrt(standardMm ** 2 + biasMm ** 2 / 3 + gauge.errorLimitMm ** 2 / 3);
 }
 
 /** Height of the unworn surface less the target's, mm: what the plane takes where there is no wear. */
