@@ -151,6 +151,7 @@ describe("where nobody said whether the strings were at pitch", () => {
 
   test("and it was said, it is not asked again", () => {
     expect(tensionOf(overBy(0.005, { tension: "on" }))).toBeUndefined();
+    expect(tensionOf(overBy(0.08, { tension: "off" }))).toBeUndefined();
   });
 });
 

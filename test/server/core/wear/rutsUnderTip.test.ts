@@ -80,6 +80,16 @@ describe("of unknown width, under a ball, is at least as deep as read", () => {
 
   test("no wear that is broad, or lies beside the string", () => {
     expect(isAtLeast([0.1, 0.12, 0.1], 1, 20, { isOnString: false })).toBe(false);
+    const read = readAlong([0.1, 0.12, 0.1, 0, 0.3]);
+    const broad = placeAt(read, 1, { isOnString: false });
+    expect(ruledByTip([broad, placeAt(read, 4)], read, unknown, ball).map(({ atLeast }) => atLeast)).toEqual([
+      false,
+      false,
+    ]);
+  });
+
+  test("no two readings, however far apart", () => {
+    expect(isAtLeast([0, 0.12, 0.12, 0], 1, 30)).toBe(false);
   });
 
   test("every other place on that string with it, and none on another", () => {
