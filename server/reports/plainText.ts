@@ -31,6 +31,7 @@ import {
   stateInWords,
   wrapped,
 } from "./words.ts";
+import { assumedLines, workmanshipLines } from "./workmanship.ts";
 
 const widthChars = 80;
 
@@ -44,6 +45,8 @@ export function plainText(examination: Examination): string {
     section("Other worn places", otherPlaces(examination).map(wornPlaceLine)),
     examination.surface.hollows.length === 0 ? "" : hollowTable(examination),
     section("Camber", camberLines(examination)),
+    section("Workmanship", workmanshipLines(examination)),
+    section("Not told by these readings, and taken as usual", assumedLines(examination)),
     isQuickLook ? "" : section("Least wood", planingLines(examination)),
     isQuickLook && examination.thickness === null ? "" : section("Thickness", thicknessLines(examination)),
     section("What would change this", examination.verdict.wouldChange.map(changeLine)),
