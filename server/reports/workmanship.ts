@@ -16,7 +16,7 @@ export function workmanshipLines({ surface: { formMm, humps, hollows } }: Examin
     ...(formMm === null || Number(hundredths(formMm)) === 0 ? [] : [`long waves of ± ${depth(formMm)}: no wear`]),
     ...own.map(
       ({ string, xMm, heightMm }) =>
-        `a hump behind a dip, where the ${string} string may buzz: ${quantity(heightMm)} high, ${distance(xMm)} from the nut`,
+        `a hump behind a dip, ${distance(xMm)} from the nut, where the ${string} string may buzz: ${quantity(heightMm)} high`,
     ),
   ];
 }

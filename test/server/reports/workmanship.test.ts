@@ -11,8 +11,8 @@ const hump = (string: string) => ({ string, xMm: 163.9, heightMm: { value: 0.041
 test("long waves and a hump are told as workmanship", () => {
   expect(text({ formMm: 0.103, humps: [hump("C")] })).toContain(`Workmanship
   - long waves of ± 0.10 mm: no wear
-  - a hump behind a dip, where the C string may buzz: 0.04 ± 0.02 mm high, 164 mm
-    from the nut
+  - a hump behind a dip, 164 mm from the nut, where the C string may buzz: 0.04
+    ± 0.02 mm high
 `);
 });
 
