@@ -33,7 +33,7 @@ export type CutSpread = {
 };
 
 const none: CutSpread = { biasMm: 0, standardMm: 0 };
-const draws = 100;
+const draws = 64;
 /** A scan's optimum scatters little, and each of its draws takes long. */
 const drawsOfScan = 30;
 const manyPlaces = 5000;

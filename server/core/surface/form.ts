@@ -6,7 +6,8 @@
  *
  *   f(u, v) = Σ a_km · cos(kπu) · q_m(v),   k = 2 … 8,  q = 1, v, v² − 0.4
  *
- * u along (0 nut, 1 bridge end), v across (−1 on the lowest string's path, 1 on the highest's). Each a_km is expected to be about
+ * u along (0 nut, 1 bridge end), v across (−1 on the lowest string's path, 1 on the highest's, and no farther than ±1.2: where
+ * hardly anybody reads, a wave is carried on as it is). Each a_km is expected to be about
  * nothing, give or take `spreadMm`, which the readings themselves tell; so neither a pit, which is shorter, nor broad wear,
  * which is deeper, can pass for form. Heights in mm, positive: wood stands above the ideal shape.
  */
@@ -15,6 +16,7 @@ import type { SurfacePlan } from "./idealSurface.ts";
 const shortest = 8;
 const longest = 2;
 const across = 3;
+const widest = 1.2;
 
 export const formModes = (shortest - longest + 1) * across;
 
@@ -28,7 +30,7 @@ export function writeFormModes(plan: SurfacePlan, xMm: number, yMm: number, row:
   const u = xMm / plan.lengthMm;
   const lowest = plan.lowest.nutMm + (plan.lowest.endMm - plan.lowest.nutMm) * u;
   const highest = plan.highest.nutMm + (plan.highest.endMm - plan.highest.nutMm) * u;
-  const v = (2 * (yMm - lowest)) / (highest - lowest) - 1;
+  const v = Math.min(Math.max((2 * (yMm - lowest)) / (highest - lowest) - 1, -widest), widest);
   let at = offset;
   for (let k = longest; k <= shortest; k += 1) {
     const along = Math.cos(k * Math.PI * u);

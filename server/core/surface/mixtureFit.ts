@@ -54,6 +54,8 @@ const firstUnwornShare = 0.8;
 const firstMeanWear = 10;
 /** What is thought of a reading on a board without wear: it may still be a slip. */
 const unwornPrior = 0.99;
+/** A surface that runs through fewer of the readings than this has run away from them, unless it is the likelier one all the same. */
+const leastUnwornMean = 0.25;
 /** Noise that what is known beforehand is weighed against before the noise is known, mm. */
 const firstNoiseMm = 0.05;
 
@@ -73,13 +75,21 @@ export function rivalFits(ordinary: Placed, readings: FitReadings, problem: Surf
   const fits = belowShares.flatMap((share) => {
     const raised = expectile(ordinary, readings, problem, share, expectileRounds);
     const fit = raised && settled(standingOn(raised, readings, problem), readings, problem);
-    return fit ? [fit] : [];
+    return fit && !isAstray(fit, unworn) ? [fit] : [];
   });
   const worn = fits.reduce<Fit | null>(
     (best, fit) => (best === null || fit.logLikelihood > best.logLikelihood ? fit : best),
     null,
   );
   return { worn, unworn };
+}
+
+/**
+ * Where little ties the readings together, a surface may run away from nearly all of them and still stand: less likely than that of a
+ * board without wear, and without a word to say of what the readings tell.
+ */
+function isAstray(fit: Fit, unworn: Fit): boolean {
+  return meanOf(fit.unworn) < leastUnwornMean && fit.logLikelihood < unworn.logLikelihood;
 }
 
 /** Fit again after the readings have moved under the surface: its noise is at least what they now scatter, where unworn. */

@@ -87,11 +87,11 @@ export function hollowAlongCentre(surface: UnwornSurface, gauge: Gauge, hollowUM
   };
 }
 
-/** Farthest that the form leads the board off its ideal shape, mm: looked for on a pattern of 49 × 5 places. */
+/** Farthest that the form leads the board off its ideal shape under any string, mm: looked for at 49 places along. */
 function formOf({ plan, form }: UnwornSurface, instrument: Instrument): number {
   if (form.length === 0) return 0;
   const departures = Array.from({ length: 49 }, (_, i) => (plan.lengthMm * i) / 48).flatMap((xMm) =>
-    [-1, -0.5, 0, 0.5, 1].map((side) => Math.abs(formMm(plan, form, xMm, side * halfWidthMm(instrument, xMm)))),
+    instrument.strings.map((_, index) => Math.abs(formMm(plan, form, xMm, stringYMm(instrument, index, xMm)))),
   );
   return Math.max(...departures);
 }
