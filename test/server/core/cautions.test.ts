@@ -1,7 +1,7 @@
 /** Cautions: each stands where it belongs, and nowhere else. */
 import { describe, expect, test } from "vitest";
 import type { Gauge } from "../../../server/core/board/settings.ts";
-import { cautionsFor, ofCrosslines } from "../../../server/core/cautions.ts";
+import { cautionsFor, ofCrosslines, ofRuts } from "../../../server/core/cautions.ts";
 import type { Decision } from "../../../server/core/examination.ts";
 import { instrumentFrom } from "./board/boards.ts";
 import { pointGauge, violin, violinSettings } from "./plainBoards.ts";
@@ -38,6 +38,21 @@ describe("a caution", () => {
     expect(decisions.filter((decision) => ofCrosslines(32.7, decision).length > 0)).toEqual(["leave"]);
     expect(ofCrosslines(32.7, "leave")[0]).toContain("a finger pit up to 32 mm long could lie there unseen");
     expect(ofCrosslines(15, "leave")).toEqual([]);
+  });
+
+  test("of ruts that may have been passed by stands under a plain answer, its width rounded up", () => {
+    const ball = { ...pointGauge, tipRadiusMm: 1.5 };
+    const unread = { string: "G", place: { xMm: 137, yMm: -12 }, widestRutMm: 2.34 };
+    const narrow = { string: "E", widthMm: 1.31 };
+    const told = (decision: Decision) => ofRuts({ unread, narrow }, ball, decision);
+    expect(decisions.filter((decision) => told(decision).length > 0)).toEqual(["leave", "dress", "borderline"]);
+    expect(told("leave")).toEqual([
+      expect.stringContaining(
+        "under the G string round 137 mm from the nut: between the lines a rut up to 2.3 mm wide",
+      ),
+      expect.stringContaining("Under the E string a ball of radius 1.5 mm can't get into a rut narrower than 1.4 mm"),
+    ]);
+    expect(ofRuts({ unread: null, narrow: null }, ball, "leave")).toEqual([]);
   });
 
   test("against taking wood stands where a restorer or the cause comes first", () => {
