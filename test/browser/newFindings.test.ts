@@ -7,6 +7,7 @@ import { join } from "node:path";
 import AxeBuilder from "@axe-core/playwright";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { stringYMm } from "../../server/core/board/stringPaths.ts";
 import type { Examination } from "../../server/core/examination.ts";
 import { examineFiles } from "../support/examineMade.ts";
 import { fixtureExamination } from "../web/fixtureExamination.ts";
@@ -161,19 +162,43 @@ describe("what the readings can't tell", () => {
 });
 
 describe("the next reading", () => {
-  test("stands in brackets on the plan where it is to be taken, and covers no number", async () => {
-    const { deepest, verdict } = fixture;
-    const next = { xMm: deepest!.xMm, yMm: deepest!.yMm, what: "height" as const, says: "Read the place once more." };
-    const page = await openFixtureBench(browser, { ...fixture, verdict: { ...verdict, nextReading: next } });
-    expect(await page.locator(".next").textContent()).toBe(next.says);
+  const { deepest, verdict } = fixture;
+  const asked = (xMm: number, yMm: number): Examination => ({
+    ...fixture,
+    verdict: { ...verdict, nextReading: { xMm, yMm, what: "height", says: "Read the place once more." } },
+  });
+  type Box = { readonly left: number; readonly right: number; readonly top: number; readonly bottom: number };
+  const boxOf = (one: Element): Box => {
+    const { x, y, width, height } = (one as SVGGraphicsElement).getBBox();
+    return { left: x, right: x + width, top: y, bottom: y + height };
+  };
+
+  test("stands in brackets on the plan where it is to be taken, on the map of wear alone", async () => {
+    const page = await openFixtureBench(browser, asked(deepest!.xMm, deepest!.yMm));
+    expect(await page.locator(".next").textContent()).toBe("Read the place once more.");
     const scales = await planScales(page, fixture.instrument);
-    const mark = await page.locator(".next-reading").evaluate((one: SVGGraphicsElement) => {
-      const { x, y, width, height } = one.getBBox();
-      return { x: x + width / 2, y: y + height / 2, left: x, right: x + width, top: y, bottom: y + height };
-    });
+    const mark = await page.locator(".next-reading").evaluate(boxOf);
     // Half a pixel: the drawing rounds nothing.
-    expect(Math.abs(mark.x - scales.x(next.xMm))).toBeLessThan(0.5);
-    expect(Math.abs(mark.y - scales.y(next.yMm))).toBeLessThan(0.5);
+    expect(Math.abs((mark.left + mark.right) / 2 - scales.x(deepest!.xMm))).toBeLessThan(0.5);
+    expect(Math.abs((mark.top + mark.bottom) / 2 - scales.y(deepest!.yMm))).toBeLessThan(0.5);
+    expect(await page.locator(".plan-note").textContent()).toContain("[ ] the place to measure next");
+    await page.locator('button[data-map="cut"]').click();
+    expect(await page.locator(".next-reading").count()).toBe(0);
+    await page.context().close();
+  });
+
+  test("makes the numbers beside it give way", async () => {
+    const plain = await openFixtureBench(browser, fixture);
+    const [yMm, xMm] = await plain
+      .locator("text.sounding.number")
+      .nth(1)
+      .evaluate((one) => [Number(one.getAttribute("data-y-mm")), Number(one.getAttribute("data-x-mm"))] as const);
+    const scales = await planScales(plain, fixture.instrument);
+    await plain.context().close();
+    // So far beside that number that the left bracket would stand on it.
+    const besideMm = 14 / (scales.x(1) - scales.x(0));
+    const page = await openFixtureBench(browser, asked(xMm + besideMm, yMm));
+    const mark = await page.locator(".next-reading").evaluate(boxOf);
     const feet = [
       [mark.left, mark.left + 4],
       [mark.right - 4, mark.right],
@@ -181,18 +206,14 @@ describe("the next reading", () => {
     const numbers = await page.locator("text.sounding").evaluateAll((all) =>
       all.map((one) => {
         const { x, y, width, height } = (one as SVGGraphicsElement).getBBox();
-        return { left: x + 1, right: x + width - 1, top: y + height * 0.25, bottom: y + height * 0.75 };
+        return { words: one.textContent, left: x + 1, right: x + width - 1, middle: y + height / 2 };
       }),
     );
-    const covered = numbers.filter((box) =>
-      feet.some(
-        ([left, right]) => left < box.right && right > box.left && mark.top < box.bottom && mark.bottom > box.top,
-      ),
+    const covered = numbers.filter(
+      ({ left, right, middle }) =>
+        middle > mark.top && middle < mark.bottom && feet.some(([from, to]) => from < right && to > left),
     );
     expect(covered).toEqual([]);
-    expect(await page.locator(".plan-note").textContent()).toContain("[ ] the place to measure next");
-    await page.locator('button[data-map="cut"]').click();
-    expect(await page.locator(".next-reading").count()).toBe(0);
     await page.context().close();
   });
 });
@@ -216,6 +237,29 @@ describe("the quick look with a straightedge", () => {
     });
     for (const empty of [".tools", ".lengthwise > svg", ".across", ".keys"])
       expect(await page.locator(empty).isVisible(), empty).toBe(false);
+    await page.context().close();
+  });
+});
+
+describe("a quick look that asks for a gap again", () => {
+  test("brackets the place, clear of the hollow written there", async () => {
+    const examination = examineFiles(text("violin-quick-look"), null);
+    const { string, deepestAtMm } = examination.surface.hollows[0]!;
+    const yMm = stringYMm(examination.instrument, examination.instrument.strings.indexOf(string), deepestAtMm);
+    const next = { xMm: deepestAtMm, yMm, what: "gap" as const, says: "Take the gap once more." };
+    const page = await openFixtureBench(browser, {
+      ...examination,
+      verdict: { ...examination.verdict, nextReading: next },
+    });
+    const box = (selector: string) =>
+      page.locator(selector).evaluate((one: SVGGraphicsElement) => {
+        const { x, width } = one.getBBox();
+        return { left: x, right: x + width };
+      });
+    const [brackets, words] = [await box(".next-reading"), await box(`text.looked[data-string="${string}"]`)];
+    // A bracket's foot of 4 px points inwards.
+    expect(brackets.left + 4).toBeLessThanOrEqual(words.left);
+    expect(brackets.right - 4).toBeGreaterThanOrEqual(words.right);
     await page.context().close();
   });
 });
@@ -295,6 +339,39 @@ describe("settings of the pull, the ruts and the spare", () => {
     expect(await page.locator(".which-board .changed").textContent()).toContain("spare above all the edges");
     await page.close();
   });
+});
+
+test("each of the new sheets goes on one sheet of A4", async () => {
+  const page = await openApp();
+  for (const example of ["cello-along-strings", "viola-hand-planed", "violin-quick-look", "violin-slack"]) {
+    await examinationAfter(page, () => page.selectOption("#example", example));
+    const sheet = (await page.pdf({ preferCSSPageSize: true })).toString("latin1");
+    expect(sheet.match(/\/Type \/Page\b(?!s)/g), example).toHaveLength(1);
+  }
+  await page.close();
+});
+
+test.each([820, 768])("on a tablet %i px wide no new sheet runs off the side", async (width) => {
+  const context = await browser.newContext({ viewport: { width, height: 1180 }, hasTouch: true });
+  const page = await context.newPage();
+  await page.goto(app.url);
+  await page.locator("h1").first().waitFor();
+  for (const example of ["cello-along-strings", "viola-hand-planed", "violin-quick-look", "violin-slack"]) {
+    await examinationAfter(page, () => page.selectOption("#example", example));
+    const offSide = await page.evaluate(
+      () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+    );
+    expect(offSide, example).toBeLessThanOrEqual(0);
+  }
+  await page.getByRole("button", { name: "Settings" }).tap();
+  const small = await page.locator("dialog button, dialog input, dialog select, dialog summary").evaluateAll((all) =>
+    all
+      .map((one) => ({ name: one.textContent || one.getAttribute("name"), box: one.getBoundingClientRect() }))
+      .filter(({ box }) => box.height > 0 && (box.height < 44 || box.width < 44))
+      .map(({ name }) => name),
+  );
+  expect(small).toEqual([]);
+  await context.close();
 });
 
 test.each(["light", "dark"] as const)("axe finds nothing amiss on the new sheets, %s", async (colorScheme) => {
