@@ -18,9 +18,12 @@ export type SetUps = {
   readonly runs: readonly (Run | null)[];
 };
 
-/** Widest that a set-up's height and pitch can differ from the others', one standard deviation: mm, and mm per mm. */
-export const heightSpreadMm = 20;
-export const pitchSpread = 0.2;
+/**
+ * How far a set-up's height and pitch may differ from the others', one standard deviation: mm, and mm per mm. Ten times what a rail can
+ * be off, so that it pulls nothing that readings tie (by less than a millionth of a millimetre), however the rail lay.
+ */
+export const heightSpreadMm = 200;
+export const pitchSpread = 2;
 
 export function setUpsOf(
   setUp: ArrayLike<number>,
