@@ -73,6 +73,28 @@ export function cornerOf(programme: ScaledProgramme, touching: readonly number[]
     const target = limit === Infinity ? far : near;
     for (let j = 0; j < n; j++) target[j] = target[j]! + inverse[j * n + k]! * (limit === Infinity ? 1 : limit);
   });
+  refine(programme, touching, inverse, near);
   const multipliers = rawMultipliers.map((multiplier) => (multiplier > smallestMultiplier ? multiplier : 0));
   return { touching, inverse, near, far, multipliers, rawMultipliers };
+}
+
+/** What rounding left between the point and its constraints, taken out once more: touching rows may be all but parallel. */
+function refine(
+  programme: ScaledProgramme,
+  touching: readonly number[],
+  inverse: Float64Array,
+  near: Float64Array,
+): void {
+  const { n } = programme;
+  const left = touching.map((constraint) => {
+    const limit = limitOf(programme, constraint);
+    if (limit === Infinity) return 0;
+    const direction = directionOf(programme, constraint);
+    let reached = 0;
+    for (let j = 0; j < n; j++) reached += direction[j]! * near[j]!;
+    return limit - reached;
+  });
+  for (let j = 0; j < n; j++) {
+    for (let k = 0; k < n; k++) near[j] = near[j]! + inverse[j * n + k]! * left[k]!;
+  }
 }

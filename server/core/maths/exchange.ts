@@ -16,8 +16,11 @@ import { directionOf, isPlaceholder, limitOf, type ScaledProgramme } from "./sca
 
 /** A constraint is violated beyond this share of the corner's size: the rounding of a corner, with room. */
 const slack = 1e-11;
-/** A violation up to this share that no exchange can mend is rounding, not infeasibility. */
-const unmendableSlack = 1e-9;
+/**
+ * A violation up to this share of the point itself that no exchange can mend is rounding, not infeasibility: just under what its
+ * certificate lets pass.
+ */
+const unmendableSlack = 0.9e-9;
 /** A share of a direction below this is rounding: directions are scaled to 1. */
 const smallestPivot = 1e-10;
 const mostSteps = 20_000;
@@ -47,7 +50,7 @@ export function exchange(programme: ScaledProgramme, start: Corner): Corner | "i
   throw new Error(`linear programme: no optimum within ${mostSteps} steps`);
 }
 
-/** `share`: of the corner's size; Infinity where it grows without end. */
+/** `share`: of the largest coordinate of the corner; Infinity where it grows without end. */
 type Violated = { readonly constraint: number; readonly share: number };
 
 /** The most violated constraint, or the first (Bland) where `takeFirst`; null where none is. */
@@ -95,7 +98,8 @@ function violatedConstraint(
     if (lower[j]! > -Infinity && consider(m + n + j, lower[j]! - near[j]!, -far[j]!)) break;
   }
   if (worst === null) return null;
-  return { constraint: worst, share: worstNear / size };
+  const ofPoint = near.reduce((most, value) => Math.max(most, Math.abs(value)), 0) || 1;
+  return { constraint: worst, share: worstNear / ofPoint };
 }
 
 /** Largest number that a corner's constraints and variables deal in. */

@@ -46,7 +46,8 @@ export function cutSpread(
   worn: ReadonlySet<WornReading>,
 ): CutSpread {
   const { frame, bounds, start } = task.choice;
-  const { places, allowanceMm } = task;
+  const { allowanceMm } = task;
+  const places = inPlaceOrder(task.places);
   const quiet = places.map((place) => ({ ...place, presentMm: quietMm(place, worn), spareMm: 0, capMm: null }));
   const least = smallestDeepestCut({ frame, bounds, start, places: quiet, allowanceMm });
   if (least === null) return none;
@@ -94,6 +95,13 @@ export function cutSpread(
   const biasMm = offMm.reduce((sum, off) => sum + off, 0) / offMm.length;
   const variance = offMm.reduce((sum, off) => sum + (off - biasMm) ** 2, 0) / (offMm.length - 1);
   return { biasMm, standardMm: Math.sqrt(variance) };
+}
+
+/** So that the draws don't hang on the order of the file, nor on which side is bass. */
+function inPlaceOrder(places: readonly PresentPlace[]): readonly PresentPlace[] {
+  return [...places].sort(
+    (a, b) => a.xMm - b.xMm || Math.abs(a.yMm) - Math.abs(b.yMm) || a.presentMm - b.presentMm,
+  );
 }
 
 /** The place's height, on the unworn surface but for worn places and humps. */
