@@ -97,10 +97,11 @@ export function cutSpread(
   return { biasMm, standardMm: Math.sqrt(variance) };
 }
 
-/** So that the draws don't hang on the order of the file, nor on which side is bass. */
+/** So that the draws don't hang on the order of the file, nor on which side is bass, nor on the unit that places came in. */
 function inPlaceOrder(places: readonly PresentPlace[]): readonly PresentPlace[] {
+  const rank = (mm: number): number => Math.round(mm * 1000);
   return [...places].sort(
-    (a, b) => a.xMm - b.xMm || Math.abs(a.yMm) - Math.abs(b.yMm) || a.presentMm - b.presentMm,
+    (a, b) => rank(a.xMm) - rank(b.xMm) || rank(Math.abs(a.yMm)) - rank(Math.abs(b.yMm)) || a.presentMm - b.presentMm,
   );
 }
 
