@@ -14,6 +14,7 @@
  */
 import { type SeededRandom, seededRandom } from "../maths/seededRandom.ts";
 import { parameterNames } from "../surface/idealSurface.ts";
+import { type SetUps, writeSetUp } from "../surface/setUps.ts";
 import { heightGradient } from "../surface/surfaceUncertainty.ts";
 import type { UnwornSurface } from "../surface/unwornSurface.ts";
 import type { WornReading } from "../wear/wearAtReadings.ts";
@@ -159,23 +160,48 @@ function rowSlopes(slopes: Float64Array, { rows }: WorkingRows): Float64Array {
   return picked;
 }
 
-/** Draws errors of the places' heights: of a reading its own noise, of a place carried to the edge the surface's error there. */
+/**
+ * Draws errors of the places' heights: of a reading its own noise, of a place carried to the edge the surface's error there.
+ *
+ * Set-ups brought to one frame err together with the surface, by a twist that nothing ties, say; the target is placed against that
+ * surface, so what counts is how they err against its height, pitch and crown.
+ */
 function noiseOn(places: readonly PresentPlace[], surface: UnwornSurface, random: SeededRandom): () => Float64Array {
-  const size = parameterNames.length + surface.form.length;
-  const spread = lowerRoot(surface.covariance, size);
-  const gradients = places.map(({ xMm, yMm, readings }) =>
-    readings.length === 0 ? heightGradient(surface, xMm, yMm) : null,
-  );
+  const { joined } = surface;
+  const covariance = joined ? joined.covariance : surface.covariance;
+  const size = Math.sqrt(covariance.length);
+  const spread = lowerRoot(covariance, size);
+  const rows = places.map((place) => (joined ? joinedRow(place, surface, joined.setUps) : edgeRow(place, surface)));
   return () => {
     const fresh = Array.from({ length: size }, () => random.normal());
     const errors = fresh.map((_, i) => fresh.reduce((sum, z, j) => sum + spread[i * size + j] * z, 0));
-    return Float64Array.from(places, ({ uncertaintyMm }, i) => {
-      const gradient = gradients[i];
-      return gradient === null
-        ? uncertaintyMm * random.normal()
-        : gradient.reduce((sum, slope, j) => sum + slope * errors[j], 0);
+    return Float64Array.from(places, ({ uncertaintyMm, readings }, i) => {
+      const own = readings.length === 0 ? 0 : uncertaintyMm * random.normal();
+      return rows[i].reduce((sum, slope, j) => sum + slope * errors[j], own);
     });
   };
+}
+
+function edgeRow({ xMm, yMm, readings }: PresentPlace, surface: UnwornSurface): Float64Array {
+  return readings.length === 0 ? heightGradient(surface, xMm, yMm) : nothing;
+}
+
+const nothing = new Float64Array(0);
+
+/** The first four numbers of a shape say where it lies: height, pitch and crown. */
+const placing = 4;
+
+function joinedRow({ xMm, yMm, readings }: PresentPlace, surface: UnwornSurface, setUps: SetUps): Float64Array {
+  const gradient = heightGradient(surface, xMm, yMm);
+  const row = new Float64Array(gradient.length + setUps.unknowns);
+  if (readings.length === 0) {
+    row.set(gradient.subarray(placing, parameterNames.length), placing);
+    row.set(gradient.subarray(parameterNames.length), parameterNames.length + setUps.unknowns);
+    return row;
+  }
+  writeSetUp(setUps, readings[0].setup, xMm, yMm, row, parameterNames.length);
+  row.set(gradient.subarray(0, placing));
+  return row.map((slope) => -slope);
 }
 
 /** Lower triangle L with L·Lᵀ the covariance; a parameter without variance has none here either. */

@@ -75,7 +75,7 @@ export function fitFewReadings(readings: Readings, instrument: Instrument, gauge
     const why = whyNoBoard(plan, shape, unwornShare) ?? whyUntold(shape, knowledge);
     if (why !== null) return { outcome: "not-fitted", why };
     const { covariance } = knowledge;
-    const surface = { plan, shape, form: noForm, noiseMm, unwornShare, covariance, assumed };
+    const surface = { plan, shape, form: noForm, noiseMm, unwornShare, covariance, joined: null, assumed };
     return { outcome: "fitted", surface, compensated, worn };
   }
 }

@@ -5,6 +5,7 @@
  */
 import { type Form, writeFormModes } from "./form.ts";
 import { parameterNames, type SurfaceShape, writeHeightGradient } from "./idealSurface.ts";
+import { writeSetUp } from "./setUps.ts";
 import type { UnwornSurface } from "./unwornSurface.ts";
 
 /** Derivatives of the surface's height at a place by its parameters and its form's coefficients, in the covariance's order. */
@@ -18,6 +19,21 @@ export function heightGradient({ plan, shape, form }: UnwornSurface, xMm: number
 /** Variance of the surface's height at a place, mm². */
 export function heightVariance(surface: UnwornSurface, xMm: number, yMm: number): number {
   return quadraticForm(surface.covariance, heightGradient(surface, xMm, yMm));
+}
+
+/**
+ * Variance of the height that a reading is compared with, mm²: the surface's, and with it what its set-up was brought up or down by. The
+ * two go together: where nothing ties the set-ups to each other, the surface is uncertain by what a set-up makes up for.
+ */
+export function comparedVariance(surface: UnwornSurface, place: { xMm: number; yMm: number; setup: number }): number {
+  const { plan, shape, form, joined } = surface;
+  if (joined === null) return heightVariance(surface, place.xMm, place.yMm);
+  const { setUps, covariance } = joined;
+  const row = new Float64Array(parameterNames.length + setUps.unknowns + form.length);
+  writeHeightGradient(plan, shape, place.xMm, place.yMm, row);
+  writeSetUp(setUps, place.setup, place.xMm, place.yMm, row, parameterNames.length);
+  if (form.length > 0) writeFormModes(plan, place.xMm, place.yMm, row, parameterNames.length + setUps.unknowns);
+  return quadraticForm(covariance, row);
 }
 
 /** Variance of any quantity computed from shape and form, its gradient found by central differences (JCGM 100:2008, 5.1). */

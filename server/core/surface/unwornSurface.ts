@@ -27,7 +27,7 @@ import { whyNoBoard } from "./isBoard.ts";
 import { believedFit, withSpread } from "./longWaves.ts";
 import { type Fit, ordinaryFit, refit, rivalFits, type SurfaceProblem } from "./mixtureFit.ts";
 import { patternSpacing } from "./patternSpacing.ts";
-import { setUpMm } from "./setUps.ts";
+import { type SetUps, setUpMm } from "./setUps.ts";
 import { type Respect, softConstraints, untoldRespects } from "./softConstraints.ts";
 import { spreadOf } from "./waveSpread.ts";
 
@@ -42,6 +42,8 @@ export type UnwornSurface = {
   readonly unwornShare: number;
   /** Variances and covariances of the parameters in the order of parameterNames, then of the form's coefficients, row-major. */
   readonly covariance: Float64Array;
+  /** Where several set-ups had to be brought to one frame: the same with theirs, between the shape's and the form's; else null. */
+  readonly joined: { readonly setUps: SetUps; readonly covariance: Float64Array } | null;
   /** Respects of the shape that these readings can't tell, and that are assumed to be as usual. */
   readonly assumed: readonly Respect[];
 };
@@ -139,6 +141,10 @@ export function fitUnwornSurface(readings: Readings, instrument: Instrument, gau
       noiseMm: scales.noiseMm,
       unwornShare,
       covariance: covarianceOf(fit),
+      joined:
+        setUps.unknowns === 0
+          ? null
+          : { setUps, covariance: fit.unscaledCovariance.map((entry) => entry * scales.noiseMm ** 2) },
       assumed: [...assumed],
     },
   };

@@ -13,7 +13,7 @@ import type { Instrument } from "../board/instrument.ts";
 import { nearby } from "../maths/nearby.ts";
 import { normalQuantile } from "../maths/quantiles.ts";
 import { patternSpacing } from "../surface/patternSpacing.ts";
-import { heightVariance } from "../surface/surfaceUncertainty.ts";
+import { comparedVariance } from "../surface/surfaceUncertainty.ts";
 import type { UnwornSurface } from "../surface/unwornSurface.ts";
 import type { PlaceRead } from "./wearAtReadings.ts";
 
@@ -34,7 +34,7 @@ export function standingOut(
     places.map(({ mean }) => mean.yMm / acrossMm),
   );
   return places.map(({ mean }, i) => {
-    const ofSurface = heightVariance(surface, mean.xMm, mean.yMm);
+    const ofSurface = comparedVariance(surface, mean);
     if (sign * mean.wearMm >= bar * Math.sqrt(variances[i] + ofSurface)) return true;
     let weights = 0;
     let sum = 0;

@@ -6,7 +6,7 @@
  */
 import type { Gauge } from "../board/settings.ts";
 import type { CompensatedReading, CompensatedReadings } from "../compensation/compensatedReadings.ts";
-import { heightVariance } from "../surface/surfaceUncertainty.ts";
+import { comparedVariance } from "../surface/surfaceUncertainty.ts";
 import { type UnwornSurface, unwornHeightMm } from "../surface/unwornSurface.ts";
 
 export type WornReading = CompensatedReading & { readonly unwornMm: number; readonly wearMm: number };
@@ -74,10 +74,15 @@ function placeRead(repeats: readonly WornReading[]): PlaceRead {
 }
 
 /** Standard uncertainty of the wear at a place read so many times, mm. */
-export function wearUncertaintyMm(surface: UnwornSurface, gauge: Gauge, xMm: number, yMm: number, repeats = 1): number {
+export function wearUncertaintyMm(
+  surface: UnwornSurface,
+  gauge: Gauge,
+  place: Pick<CompensatedReading, "xMm" | "yMm" | "setup">,
+  repeats = 1,
+): number {
   return Math.sqrt(
     surface.noiseMm ** 2 / repeats +
-      heightVariance(surface, xMm, yMm) +
+      comparedVariance(surface, place) +
       gauge.resolutionMm ** 2 / 12 +
       gauge.errorLimitMm ** 2 / 3,
   );

@@ -104,8 +104,7 @@ function describe(
   const yMm = [least(rows), greatest(rows)] as const;
   const cellMm2 = (map.xMm[1] - map.xMm[0]) * (map.yMm[1] - map.yMm[0]);
   const depthMm = sign * deepestReading.wearMm;
-  const u =
-    coverageFactor * wearUncertaintyMm(surface, gauge, deepestReading.xMm, deepestReading.yMm, deepest.repeats.length);
+  const u = coverageFactor * wearUncertaintyMm(surface, gauge, deepestReading, deepest.repeats.length);
   const isOnString = sign > 0 && isNarrowOnString(deepestReading, map, instrument);
   const kind = sign < 0 ? "hump" : kindOf(cells, members, isOnString, deepestReading, scene);
   return {

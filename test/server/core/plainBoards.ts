@@ -66,6 +66,7 @@ export function knownSurface(shape: SurfaceShape, instrument: Instrument = violi
     unwornShare: 1,
     form: noForm,
     covariance: new Float64Array(parameterNames.length ** 2),
+    joined: null,
     assumed: [],
   };
 }

@@ -70,6 +70,7 @@ function bothCutsMm(seed: number): { readonly ownMm: number; readonly secondMm: 
     unwornShare: 1,
     form: noForm,
     covariance: new Float64Array(parameterNames.length ** 2),
+    joined: null,
     assumed: [],
   };
   const about = (value: number, band: number) => [value - band, value + band] as const;

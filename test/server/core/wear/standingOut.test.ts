@@ -74,3 +74,10 @@ test("wood that stands above the surface stands out as a hump and not as wear", 
   expect(which(standingOut(hump, 1, surface, violin))).toEqual([]);
   expect(which(standingOut(hump, -1, surface, violin))).toContain(middle);
 });
+
+test("a shallow hump over three by three places stands out in its mean as one that deep does as wear", () => {
+  const patch = (heightMm: number) =>
+    at((_, i) => (Math.abs(Math.floor(i / 7) - 5) <= 1 && Math.abs((i % 7) - 3) <= 1 ? -heightMm : 0));
+  expect(which(standingOut(patch(0.8 * bar * noiseMm), -1, surface, violin))).toContain(middle);
+  expect(which(standingOut(patch(0.8 * bar * noiseMm), 1, surface, violin))).toEqual([]);
+});

@@ -23,14 +23,18 @@ test("wear is positive where wood is missing, negative on a hump, nothing on the
 test("its standard uncertainty holds noise, step and limit: 3, 4 and 12 make 13", () => {
   // Noise 0.003; a step of 0.004·√12 gives 0.004; a limit of 0.012·√3 gives 0.012.
   const gauge = { ...pointGauge, resolutionMm: 0.004 * Math.sqrt(12), errorLimitMm: 0.012 * Math.sqrt(3) };
-  near(wearUncertaintyMm({ ...surface, noiseMm: 0.003 }, gauge, 100, 3), 0.013, 1e-15);
+  near(wearUncertaintyMm({ ...surface, noiseMm: 0.003 }, gauge, { xMm: 100, yMm: 3, setup: 0 }), 0.013, 1e-15);
 });
 
 test("the surface's own uncertainty at the place comes on top", () => {
   const covariance = surface.covariance.slice();
   // The height alone uncertain: by 0.004 everywhere.
   covariance[0] = 0.004 ** 2;
-  near(wearUncertaintyMm({ ...surface, noiseMm: 0.003, covariance }, pointGauge, 100, 3), 0.005, 1e-15);
+  near(
+    wearUncertaintyMm({ ...surface, noiseMm: 0.003, covariance }, pointGauge, { xMm: 100, yMm: 3, setup: 0 }),
+    0.005,
+    1e-15,
+  );
 });
 
 describe("a place read more than once", () => {
