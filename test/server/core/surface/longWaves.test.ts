@@ -102,12 +102,12 @@ test("on the viola planed by hand the deepest pit is as deep as what is said of 
   near(deepest!.yMm, yMm, 0.1);
 });
 
-test("too few readings tell no waves from chance: of 35, none is given any", () => {
+test("too few readings tell no waves from chance: of 44 under the strings alone, none is given any", () => {
   for (const seed of seeds(20)) {
     const { readings } = seededBoard(seed, ({ xMm }) => -0.03 * Math.sin(xMm / 15));
-    const few = readings.readings.filter((_, i) => (i % lines) % 2 === 0 && Math.floor(i / lines) % 2 === 0);
-    expect(few.length).toBeLessThan(45);
-    expect(surfaceOf({ ...readings, readings: few }).form.length).toBe(0);
+    const few = readings.readings.filter((_, i) => (i % lines) % 2 === 0);
+    expect(few.length).toBe(44);
+    expect(surfaceOf({ ...readings, readings: few }).form.length, `seed ${seed}`).toBe(0);
   }
 });
 

@@ -66,15 +66,19 @@ describe("on a board with a pit of 0.3", () => {
       hollowLowestMm: 0,
       hollowHighestMm: 0,
     });
-    const { worn: again } = rivalsOf(taken, problemWith(), far);
-    for (const { xMm, yMm } of places) {
-      // The rounds stop where no height moves by more than a hundredth of the noise; the last such steps add up to a few of them.
-      near(
-        heightMm(plan, again!.placed.shape, xMm, yMm),
-        heightMm(plan, withWear!.placed.shape, xMm, yMm),
-        0.05 * noiseMm,
-        `${xMm}, ${yMm}`,
-      );
+    for (const seed of [1, 2, 3, 7, 12]) {
+      const read = takenFrom(seededBoard(seed, worn).readings);
+      const { worn: nearer } = rivalsOf(read);
+      const { worn: again } = rivalsOf(read, problemWith(), far);
+      for (const { xMm, yMm } of places) {
+        // The last round moved no height by more than a hundredth of the noise, and those left undone add up to less. Seen: 2e-5.
+        near(
+          heightMm(plan, again!.placed.shape, xMm, yMm),
+          heightMm(plan, nearer!.placed.shape, xMm, yMm),
+          0.005 * noiseMm,
+          `seed ${seed} at ${xMm}, ${yMm}`,
+        );
+      }
     }
   });
 });
