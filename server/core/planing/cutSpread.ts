@@ -102,7 +102,11 @@ export function cutSpread(
 function inPlaceOrder(places: readonly PresentPlace[]): readonly PresentPlace[] {
   const rank = (mm: number): number => Math.round(mm * 1000);
   return [...places].sort(
-    (a, b) => rank(a.xMm) - rank(b.xMm) || rank(Math.abs(a.yMm)) - rank(Math.abs(b.yMm)) || a.presentMm - b.presentMm,
+    (a, b) =>
+      rank(a.xMm) - rank(b.xMm) ||
+      rank(Math.abs(a.yMm)) - rank(Math.abs(b.yMm)) ||
+      rank(a.presentMm) - rank(b.presentMm) ||
+      a.yMm - b.yMm,
   );
 }
 
