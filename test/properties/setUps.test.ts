@@ -23,6 +23,14 @@ const settings = made.readingsCsv
   .filter((line) => line.startsWith("#") && !line.includes("tip_radius"))
   .concat("# tip_radius: 0");
 
+/**
+ * What the draws of the least cut go into. They are taken by way of a root of the surface's covariance, which turns its last ten digits
+ * into five: other columns of the fit, other draws in the fifth digit. Seen: 0.0001 in a cut known to 0.025.
+ */
+const isDrawn = (path: string): boolean =>
+  path.startsWith("planing.planeOffMm") || /^(thickness|verdict\.reasons)\..*\bu$/.test(path);
+const drawnTolerance = 3e-4;
+
 type Row = { readonly xMm: number; readonly yMm: number; readonly heightMm: number; readonly setUp: string };
 
 const rows: readonly Row[] = made.truth.readings.map(({ crosslineMm, yMm, readMm, setUp }) => ({
@@ -71,7 +79,8 @@ describe("the same answer, word for word:", () => {
     const order = [3, 1, 4, 0, 2].flatMap((at) => rows.flatMap((row, i) => (row.setUp === labels[at] ? [i] : [])));
     const other = examined(order.map((i) => rows[i]!));
     const points = rows.map((_, i) => other.points[order.indexOf(i)]);
-    expect(differences({ ...other, points }, board, tolerance)).toEqual([]);
+    expect(differences({ ...other, points }, board, tolerance, isDrawn)).toEqual([]);
+    expect(differences({ ...other, points }, board, drawnTolerance)).toEqual([]);
   });
 
   test.each(labels.slice(1))("the placing '%s' 2 higher and 4 in a thousand steeper along its run", (label) => {
