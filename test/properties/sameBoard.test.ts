@@ -28,6 +28,11 @@ const tolerance = 1e-6;
  */
 const toleranceOfDraws = 2e-3;
 
+/**
+ * What may turn on less than that: a widening told in hundredths, rounded up; which of several places along an edge a plan rests on.
+ */
+const hangsOnAHair = (path: string): boolean => /^planing\.(widening|governedBy)/.test(path);
+
 type Examined = { readonly board: BoardInNumbers; readonly examination: Examination };
 
 const boards: Examined[] = [];
@@ -56,9 +61,10 @@ function differing(
   expected: (examined: Examined) => unknown = ({ examination }) => comparable(examination),
   among: readonly Examined[] = boards,
   within = tolerance,
+  isLeftOut?: (path: string) => boolean,
 ): readonly string[] {
   return among.flatMap((one) =>
-    differences(toldAgain(one.board), expected(one), within)
+    differences(toldAgain(one.board), expected(one), within, isLeftOut)
       .slice(0, 3)
       .map((line) => `${one.board.name}: ${line}`),
   );
@@ -159,6 +165,7 @@ test("a board in the mirror has the examination in the mirror", () => {
       ({ examination }) => numbersOf(examination, 1),
       boards,
       toleranceOfDraws,
+      hangsOnAHair,
     ),
   ).toEqual([]);
 });

@@ -72,7 +72,7 @@ export function fitFewReadings(readings: Readings, instrument: Instrument, gauge
     if (round < mostRounds && !standsStill(knowledge)) continue;
 
     const unwornShare = worn.filter((p) => p < 0.5).length / worn.length;
-    const why = whyNoBoard(plan, shape, unwornShare) ?? whyUntold(shape, knowledge);
+    const why = whyNoBoard(plan, shape, unwornShare, noiseMm) ?? whyUntold(shape, knowledge);
     if (why !== null) return { outcome: "not-fitted", why };
     const { covariance } = knowledge;
     const surface = { plan, shape, form: noForm, noiseMm, unwornShare, covariance, joined: null, assumed };

@@ -2,7 +2,7 @@
  * Whether readings give reason to believe in wear at all, beside the surface that fits them all best.
  *
  * Either the fit with wear is much likelier than the one without; or a reading, or several side by side in their mean, lie farther
- * below the surface without wear than chance makes of so many once in a hundred boards. Without such reason a board is taken to be
+ * below the surface without wear than chance makes of so many once in two hundred boards. Without such reason a board is taken to be
  * unworn: a surface that may float above its readings where they happen to lie low would find faint wear on every tenth.
  *
  * A weighted mean kᵀr of the residuals of a least-squares surface has the variance s²·(kᵀk − gᵀCg), g = Σ kᵢ·gradientᵢ, C the unscaled
@@ -20,7 +20,7 @@ import { wavesSettled } from "./waveSpread.ts";
 
 /** By how much the evidence for wear must be greater: e⁵ is 150 to 1. */
 const leastGain = 5;
-const byChance = 0.01;
+const byChance = 0.005;
 /** Workmanship leads no farther below the ideal shape than this, mm. */
 const deepestWaveMm = 0.05;
 

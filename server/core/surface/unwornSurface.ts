@@ -23,7 +23,7 @@ import type { Readings } from "../readings/readings.ts";
 import { type FitReadings, fitReadings, thinned } from "./fitReadings.ts";
 import { type Form, formMm } from "./form.ts";
 import { heightMm, parameterNames, type SurfacePlan, type SurfaceShape, slopes, surfacePlan } from "./idealSurface.ts";
-import { whyNoBoard } from "./isBoard.ts";
+import { whyNoBoard, whyNotFitted } from "./isBoard.ts";
 import { believedFit, withSpread } from "./longWaves.ts";
 import { type Fit, ordinaryFit, refit, rivalFits, type SurfaceProblem } from "./mixtureFit.ts";
 import { patternSpacing } from "./patternSpacing.ts";
@@ -62,11 +62,6 @@ const enough = 4000;
 /** Hollows known no better than this, mm (standard uncertainty), are not known. */
 const mostHollowUncertaintyMm = 0.4;
 
-const undetermined = {
-  outcome: "not-fitted",
-  why: "they lie on too few lines or crosslines, off the part of the board that a setting speaks of, or in set-ups that nothing ties together.",
-} as const;
-
 /** Height of the unworn surface, form and all, mm. */
 export function unwornHeightMm({ plan, shape, form }: UnwornSurface, xMm: number, yMm: number): number {
   return heightMm(plan, shape, xMm, yMm) + formMm(plan, form, xMm, yMm);
@@ -94,7 +89,7 @@ export function fitUnwornSurface(readings: Readings, instrument: Instrument, gau
   let problem = assuming(assumed);
   const start = startingShape(readings, instrument);
   const ordinary = ordinaryFit(start, fitReadings(readings, 0, onSlopesOf(start)), problem);
-  if (ordinary === null) return undetermined;
+  if (ordinary === null) return notFitted(readings);
   let taken = takenOn(ordinary.shape);
   let rivals = rivalFits(ordinary, taken, problem);
   while (rivals) {
@@ -113,11 +108,11 @@ export function fitUnwornSurface(readings: Readings, instrument: Instrument, gau
     if (largestRiseMm(before, taken) < stillTipMm) break;
     fit = refit(fit, taken, problem);
   }
-  if (fit === null || areHollowsUntold(fit)) return undetermined;
+  if (fit === null || areHollowsUntold(fit)) return notFitted(readings);
 
   const { placed, scales, unworn } = fit;
   const unwornShare = unworn.filter((p) => p > 0.5).length / unworn.length;
-  const whyNot = whyNoBoard(plan, placed.shape, unwornShare);
+  const whyNot = whyNoBoard(plan, placed.shape, unwornShare, scales.noiseMm);
   if (whyNot) return { outcome: "not-fitted", why: whyNot };
   const { setUps } = taken;
   const compensated = compensateTip(readings, gauge.tipRadiusMm, onSlopesOf(placed.shape));
@@ -148,6 +143,10 @@ export function fitUnwornSurface(readings: Readings, instrument: Instrument, gau
       assumed: [...assumed],
     },
   };
+}
+
+function notFitted({ readings }: Readings): FittedSurface {
+  return { outcome: "not-fitted", why: whyNotFitted(readings) };
 }
 
 /** Covariance of the shape's parameters and the form's coefficients; the set-ups' own unknowns are left out. */
