@@ -8,6 +8,7 @@ import type { Gauge } from "./board/settings.ts";
 import type { Drift } from "./compensation/drift.ts";
 import { pullUncertaintyMm } from "./compensation/pull.ts";
 import type { Decision } from "./examination.ts";
+import type { Readings } from "./readings/readings.ts";
 import type { UnheededRuts } from "./thickness/findings.ts";
 import { notRead, notShown } from "./thickness/sayings.ts";
 import { coverageFactor } from "./units.ts";
@@ -95,6 +96,17 @@ function ofStrings(gauge: Gauge, instrument: Instrument): readonly string[] {
             "Measured with the strings slack, and brought to pitch by the pull that was measured under the outer strings.",
           ];
   }
+}
+
+/** Marked as read again, but at a place that was not read before: a slip in its x or its line, most likely. */
+export function ofLoneChecks({ readings }: Readings, drift: Drift | null): readonly string[] {
+  const marked = readings.filter(({ mark }) => mark === "check").length;
+  const lone = marked - (drift?.checks ?? 0);
+  if (lone === 0) return [];
+  const places = lone === 1 ? "1 check stands" : `${lone} checks stand`;
+  return [
+    `${places} where nothing was read before in the same set-up, and so ${lone === 1 ? "tells" : "tell"} nothing of the gauge's drift: is the place right?`,
+  ];
 }
 
 /** A drift of more than this is worth finding the cause of, mm: what a careful rail is good for (from memory). */

@@ -12,7 +12,7 @@
  */
 import type { Instrument } from "./board/instrument.ts";
 import type { Job } from "./board/settings.ts";
-import { cautionsFor, ofCrosslines, ofRuts } from "./cautions.ts";
+import { cautionsFor, ofCrosslines, ofLoneChecks, ofRuts } from "./cautions.ts";
 import { correctedReadings, hollowUMm } from "./compensation/correctedReadings.ts";
 import type { Examination, Thickness, Verdict } from "./examination.ts";
 import type { Fault } from "./fault.ts";
@@ -38,6 +38,7 @@ import { type Pattern, patternOfReadings } from "./readings/patternOfReadings.ts
 import { repeatSdMm } from "./readings/repeats.ts";
 import { isTooFewForSurvey, partOfBoardFault, tooFewGapsFault, tooFewToLookFault } from "./readings/tooFew.ts";
 import { unreadPaths } from "./readings/unreadPath.ts";
+import { notArched, risesToItsEdges } from "./surface/isBoard.ts";
 import { hollowAlongCentre, shapeOfBoard } from "./surface/shapeOfBoard.ts";
 import { fitUnwornSurface, type UnwornSurface } from "./surface/unwornSurface.ts";
 import { type Findings, hasDeeperRut, unheededRuts } from "./thickness/findings.ts";
@@ -79,6 +80,9 @@ function lookQuickly(checked: Checked, pattern: Pattern, version: string): Exami
   const thickness = thicknessRemaining(checked.thickness, null, 0, instrument, gauge);
   const task = { instrument, gauge, job, thickness };
   const corrected = correctedReadings(readings, rail, instrument, gauge);
+  if (gaps === null && risesToItsEdges(corrected.readings.readings)) {
+    return { outcome: "faulty", faults: [notFittedFault(notArched)] };
+  }
   const look = gaps ? quickLookAtGaps(gaps, task) : quickLookAtHeights(corrected, pattern, task);
   if (look === null) {
     const fault = gaps
@@ -87,7 +91,10 @@ function lookQuickly(checked: Checked, pattern: Pattern, version: string): Exami
     return { outcome: "faulty", faults: [fault] };
   }
   const isTipGiven = gaps !== null || checked.isTipGiven;
-  const cautions = cautionsFor({ ...checked, isTipGiven, drift: corrected.drift }, look.verdict.decision);
+  const cautions = [
+    ...ofLoneChecks(readings, corrected.drift),
+    ...cautionsFor({ ...checked, isTipGiven, drift: corrected.drift }, look.verdict.decision),
+  ];
   return { outcome: "examined", examination: { version, ...look, cautions } };
 }
 
@@ -111,12 +118,15 @@ type Seen = Extract<ReturnType<typeof see>, { outcome: "seen" }>;
 
 /**
  * What follows from it for a workshop's targets and limits: worn places, shape, plan, and the thickness that is left.
- * A plan already made for the same targets (`earlier`) is taken over, and how uncertain a cut is in any case.
+ * What was found already for the same targets and limits (`earlier`) is taken over: worn places, plan, how uncertain a cut is.
  */
 function judge(seen: Seen, instrument: Instrument, job: Job, earlier?: Judgement): Judgement {
   const { pattern, corrected, surface, compensated, wear, map, gauge, thickness } = seen;
   const hollowUncertaintyMm = hollowUMm(corrected, instrument, gauge);
-  const wornPlaces = findWornPlaces(wear, map, surface, instrument, gauge);
+  const wornPlaces =
+    earlier && isSameWear(earlier.findings.instrument, instrument)
+      ? earlier.findings.wornPlaces
+      : findWornPlaces(wear, map, surface, instrument, gauge);
   const leastMm = leastWearMm(surface, instrument, gauge, wear.readings.length);
 
   const choice = targetChoice(surface, instrument, job);
@@ -242,9 +252,15 @@ function assemble(
     cautions: [
       ...ofCrosslines(longestHiddenPitMm(pattern.crosslinesMm, instrument), verdict.decision),
       ...ofRuts(unheededRuts(findings), gauge, verdict.decision),
+      ...ofLoneChecks(readings, corrected.drift),
       ...cautionsFor({ ...checked, drift: corrected.drift }, verdict.decision),
     ],
   };
+}
+
+/** Whether the same places count as worn under both. */
+function isSameWear(one: Instrument, other: Instrument): boolean {
+  return one.dressAtMm.value === other.dressAtMm.value && one.rutWidthMm.value === other.rutWidthMm.value;
 }
 
 /** Without the arc across there is no cut to be told. */

@@ -109,15 +109,16 @@ type HeightsOrGaps =
   | { readonly outcome: "checked"; readonly readings: Readings; readonly gaps: Gaps | null }
   | { readonly outcome: "faulty"; readonly faults: readonly Fault[] };
 
-/** From one leaf of a feeler gauge to the next, mm, unless `resolution` says otherwise. From memory. */
+/** From one leaf of a feeler gauge to the next, mm, unless `resolution` says otherwise; no set goes in finer steps than the finest. From memory. */
 const usualStepMm = 0.05;
+const finestStepMm = 0.01;
 
 function checkedReadings(file: ReadingsFile, { gauge, given }: Settings, instrument: Instrument): HeightsOrGaps {
   if (file.gaps === null) {
     const heights = checkReadings(file, instrument, gauge);
     return heights.outcome === "faulty" ? heights : { ...heights, gaps: null };
   }
-  const stepMm = given.has("resolution") ? gauge.resolutionMm : usualStepMm;
+  const stepMm = given.has("resolution") ? Math.max(gauge.resolutionMm, finestStepMm) : usualStepMm;
   const checked = checkGaps(file, instrument, gauge, stepMm);
   if (checked.outcome === "faulty") return checked;
   return { ...checked, readings: { stage: "checked", readings: [], setups: [""] } };

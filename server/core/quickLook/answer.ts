@@ -36,7 +36,7 @@ export function answerTo(
     quickLook,
     reasons: [
       ...causes,
-      ...inOrder(respects).map(({ reason }) => reason),
+      ...toldOf(inOrder(respects)),
       ...thicknessReasons(task),
       ...(looked.assumed.length === 0 ? [] : [inWords("assumed", `Taken for granted: ${looked.assumed.join("; ")}.`)]),
     ],
@@ -54,6 +54,25 @@ function answerFrom(respects: readonly Respect[]): QuickAnswer {
 function inOrder(respects: readonly Respect[]): readonly Respect[] {
   const rank = { certain: 0, possible: 1, near: 2, none: 3 };
   return [...respects].sort((a, b) => rank[a.certainty] - rank[b.certainty]);
+}
+
+/** So many respects are told one by one; a scan along lines or crosslines has hundreds. */
+const mostTold = 20;
+
+/** The gravest by themselves, and in one sentence how the others came out. */
+function toldOf(ordered: readonly Respect[]): readonly Reason[] {
+  const told = ordered.slice(0, mostTold).map(({ reason }) => reason);
+  const others = ordered.slice(mostTold);
+  if (others.length === 0) return told;
+  const out = others.filter(({ certainty }) => certainty === "certain").length;
+  const inside = others.filter(({ certainty }) => certainty === "none").length;
+  return [
+    ...told,
+    inWords(
+      "more-looked-at",
+      `Of ${others.length} more that were looked at ${out} are out of their range, ${inside} in it, and ${others.length - out - inside} too near its limit to say.`,
+    ),
+  ];
 }
 
 /** Two lines at least that rock, and none that doesn't: one alone may be a string's own hump. */

@@ -16,10 +16,10 @@ const leastUnwornShare = 0.25;
 /** Readings that scatter by more than this about the best surface, mm, are not of one: a careless rail is ten times better. */
 const mostNoiseMm = 0.3;
 
-const notArched = "they don't show a board that is arched across; is the sign right (`reads`), and the unit?";
+export const notArched = "they don't show a board that is arched across; is the sign right (`reads`), and the unit?";
 
 /** Whether readings rise towards both edges, as those of a board do whose sign is the wrong way round. */
-function risesToItsEdges(readings: readonly Reading[]): boolean {
+export function risesToItsEdges(readings: readonly Reading[]): boolean {
   const bowed = solveLeastSquares(
     {
       rows: readings.length,
