@@ -23,7 +23,7 @@ import type { TargetChoice } from "./targetChoice.ts";
 /** A place governs when at least this share of the optimum rests on it. */
 const governingShare = 1e-6;
 
-export function planeOffMm(plan: CutPlan, spread: CutSpread, gauge: Gauge): Quantity & { readonly ofReadings: number } {
+function planeOffMm(plan: CutPlan, spread: CutSpread, gauge: Gauge): Quantity & { readonly ofReadings: number } {
   return {
     value: Math.max(0, (plan.spares === "deepest cut" ? plan.leastDeepestMm : plan.deepestMm) - spread.biasMm),
     u: cutUMm(spread, gauge),
