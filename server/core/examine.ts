@@ -80,7 +80,7 @@ function lookQuickly(checked: Checked, pattern: Pattern, version: string): Exami
   const thickness = thicknessRemaining(checked.thickness, null, 0, instrument, gauge);
   const task = { instrument, gauge, job, thickness };
   const corrected = correctedReadings(readings, rail, instrument, gauge);
-  if (gaps === null && risesToItsEdges(corrected.readings.readings)) {
+  if (gaps === null && risesToItsEdges(corrected.readings)) {
     return { outcome: "faulty", faults: [notFittedFault(notArched)] };
   }
   const look = gaps ? quickLookAtGaps(gaps, task) : quickLookAtHeights(corrected, pattern, task);

@@ -69,6 +69,14 @@ describe("heights with the wrong sign", () => {
   });
 });
 
+test("lines of a quick look that each have a set-up of their own may lie as high as they will", () => {
+  const rows = [-8, 0, 8].flatMap((y) =>
+    [30, 80, 135, 190, 240].map((x) => `${x},${y},${(heightOf(x, y) + y * y * 0.05).toFixed(3)},line ${y}`),
+  );
+  const { verdict } = examined(`${violin}x,y,height,setup\n${rows.join("\n")}\n`);
+  expect(verdict.reasons[0]?.says).toContain("Hollow");
+});
+
 describe("checks", () => {
   const { readingsCsv } = makeBoard(syntheticBoard("cello", "7 x 13", 3, true));
   const rows = withRows(readingsCsv, (x, line, height) => `${x},${line},${height},`).replace(

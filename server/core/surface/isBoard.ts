@@ -5,7 +5,7 @@
  * their sign the wrong way round, the commonest slip with a gauge that reads depth.
  */
 import { solveLeastSquares } from "../maths/leastSquares.ts";
-import type { Reading } from "../readings/readings.ts";
+import type { Readings } from "../readings/readings.ts";
 import type { SurfacePlan, SurfaceShape } from "./idealSurface.ts";
 
 /** Radii that a fingerboard can have, mm; beyond, the readings are of something else, or their sign or unit is wrong. */
@@ -18,8 +18,15 @@ const mostNoiseMm = 0.3;
 
 export const notArched = "they don't show a board that is arched across; is the sign right (`reads`), and the unit?";
 
-/** Whether readings rise towards both edges, as those of a board do whose sign is the wrong way round. */
-export function risesToItsEdges(readings: readonly Reading[]): boolean {
+/** A bow across counts from so many of its standard uncertainties on: worn and wavy boards scatter about a bow. */
+const certainBow = 3;
+
+/**
+ * Whether readings rise towards both edges, as those of a board do whose sign is the wrong way round. Of several set-ups, each with a
+ * height of its own, that can't be said.
+ */
+export function risesToItsEdges({ readings, setups }: Readings): boolean {
+  if (setups.length > 1) return false;
   const bowed = solveLeastSquares(
     {
       rows: readings.length,
@@ -31,11 +38,11 @@ export function risesToItsEdges(readings: readonly Reading[]): boolean {
   if (bowed.outcome === "undetermined") return false;
   const across = bowed.coefficients[4];
   const uncertainty = Math.sqrt((bowed.unscaledCovariance[24] * bowed.sumOfSquares) / bowed.degreesOfFreedom);
-  return across > 2 * uncertainty;
+  return across > certainBow * uncertainty;
 }
 
 /** Why no surface could be fitted at all, in words. */
-export function whyNotFitted(readings: readonly Reading[]): string {
+export function whyNotFitted(readings: Readings): string {
   if (risesToItsEdges(readings)) return notArched;
   return "they lie on too few lines or crosslines, off the part of the board that a setting speaks of, or in set-ups that nothing ties together; or that the unit, the order of the lines or the tip is not the one that was set.";
 }

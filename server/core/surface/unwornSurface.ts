@@ -145,7 +145,7 @@ export function fitUnwornSurface(readings: Readings, instrument: Instrument, gau
   };
 }
 
-function notFitted({ readings }: Readings): FittedSurface {
+function notFitted(readings: Readings): FittedSurface {
   return { outcome: "not-fitted", why: whyNotFitted(readings) };
 }
 
