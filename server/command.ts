@@ -5,6 +5,7 @@
  * but the answer on standard output. Files are read chunk by chunk; `-` is standard input.
  */
 import { createReadStream } from "node:fs";
+import { stat } from "node:fs/promises";
 import { dirname, resolve } from "node:path";
 import { Readable } from "node:stream";
 import { pipeline } from "node:stream/promises";
@@ -241,12 +242,19 @@ function parsed<T>(parse: () => T): T {
 
 async function readFile(path: string, reader: ChunkTaker): Promise<void> {
   try {
+    if (path !== "-" && (await isDevice(path))) throw new Faulty(`${path}: this is no file. Name a CSV file.`);
     for await (const chunk of path === "-" ? process.stdin : createReadStream(path)) reader.push(chunk);
   } catch (error) {
     const code = codeOf(error);
     if (code === null) throw error;
     throw new Faulty(unreadable(path, code));
   }
+}
+
+/** A device may never come to an end; a readings file may name any path. */
+async function isDevice(path: string): Promise<boolean> {
+  const found = await stat(path);
+  return found.isBlockDevice() || (found.isCharacterDevice() && path !== "/dev/stdin");
 }
 
 function unreadable(path: string, code: string): string {

@@ -213,6 +213,11 @@ describe("rail", () => {
     expect(twice.status).toBe(1);
     expect(twice.complained).toMatch(/^rail, line 3, column 1: x 0 mm a second time/);
   });
+
+  test("never reads a device, which has no end, for a profile", async () => {
+    const { status, complained } = await boardtrue(["examine", readings, "--set", "rail_error=/dev/zero"]);
+    expect([status, complained]).toEqual([1, "/dev/zero: this is no file. Name a CSV file.\n"]);
+  });
 });
 
 describe("grid", () => {
