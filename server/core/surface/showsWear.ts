@@ -11,6 +11,7 @@
  * in: both fits and their readings -> out: whether to believe in the wear. Lengths in mm.
  */
 import { nearby } from "../maths/nearby.ts";
+import { quadraticForm } from "../maths/quadraticForm.ts";
 import { tQuantile } from "../maths/quantiles.ts";
 import type { FitReadings } from "./fitReadings.ts";
 import { parameterNames } from "./idealSurface.ts";
@@ -89,11 +90,3 @@ function lowest(
 
 /** Readings that the surface follows wherever they lie say nothing: less than this share of their variance is left. */
 const leastLeft = 0.1;
-
-function quadraticForm(matrix: Float64Array, vector: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < vector.length; i += 1) {
-    for (let j = 0; j < vector.length; j += 1) sum += vector[i] * matrix[i * vector.length + j] * vector[j];
-  }
-  return sum;
-}

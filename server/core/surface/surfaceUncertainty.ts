@@ -3,6 +3,7 @@
  *
  * in: surface and a place, or any quantity computed from its shape and form -> out: variance, in the square of its unit.
  */
+import { quadraticForm } from "../maths/quadraticForm.ts";
 import { type Form, writeFormModes } from "./form.ts";
 import { parameterNames, type SurfaceShape, writeHeightGradient } from "./idealSurface.ts";
 import { writeSetUp } from "./setUps.ts";
@@ -64,13 +65,4 @@ export function gradientOf(
     return (up - down) / spread;
   });
   return Float64Array.from([...byShape, ...byForm]);
-}
-
-function quadraticForm(matrix: Float64Array, vector: Float64Array): number {
-  const size = vector.length;
-  let sum = 0;
-  for (let i = 0; i < size; i += 1) {
-    for (let j = 0; j < size; j += 1) sum += vector[i] * matrix[i * size + j] * vector[j];
-  }
-  return Math.max(0, sum);
 }

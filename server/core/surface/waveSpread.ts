@@ -15,8 +15,8 @@ export function spreadOf(fit: Fit): number {
 
 /** As much of the coefficients as the readings settle, and not their spread; 0 without form. */
 export function wavesSettled(fit: Fit): number {
-  const variance = variances(fit);
-  return variance.reduce((sum, one) => sum + 1 - one / spreadOf(fit) ** 2, 0);
+  const spreadMm = spreadOf(fit);
+  return variances(fit).reduce((sum, variance) => sum + 1 - variance / spreadMm ** 2, 0);
 }
 
 /** Variance of each coefficient, mm². */
