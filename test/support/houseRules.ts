@@ -4,7 +4,7 @@
  * Imports go one way. On the server:
  *   core:  maths < board < readings < compensation < surface < wear < planing < thickness < quick look < examine and the files beside it
  *          (units, fault and examination hold the words that all of core shares: any part may import them)
- *   then:  core < reports, records < files beside main < http < main, command, serve
+ *   then:  core < history < reports, records < files beside main < keeping < http < main, serve, command and commands
  * In the page: chart < views < api < pages < main; of the server the page knows types only.
  */
 import { dirname, join } from "node:path/posix";
@@ -23,11 +23,13 @@ const layers: readonly { readonly name: string; readonly paths: RegExp; readonly
   { name: "thickness", paths: /^server\/core\/thickness\//, rank: 8 },
   { name: "quick look", paths: /^server\/core\/quickLook\//, rank: 9 },
   { name: "examine", paths: /^server\/core\/[^/]+$/, rank: 10 },
-  { name: "main, command and serve", paths: /^server\/(main\.ts|command\.ts|serve\.ts|boardtrue\.mjs)$/, rank: 14 },
-  { name: "reports", paths: /^server\/reports\//, rank: 11 },
-  { name: "records", paths: /^server\/records\//, rank: 11 },
-  { name: "http", paths: /^server\/http\//, rank: 13 },
-  { name: "files beside main", paths: /^server\/[^/]+$/, rank: 12 },
+  { name: "history", paths: /^server\/core\/history\//, rank: 11 },
+  { name: "main, command and serve", paths: /^server\/(main\.ts|command\.ts|serve\.ts|boardtrue\.mjs|commands\/.*)$/, rank: 16 },
+  { name: "reports", paths: /^server\/reports\//, rank: 12 },
+  { name: "records", paths: /^server\/records\//, rank: 12 },
+  { name: "files beside main", paths: /^server\/[^/]+$/, rank: 13 },
+  { name: "keeping", paths: /^server\/keeping\//, rank: 14 },
+  { name: "http", paths: /^server\/http\//, rank: 15 },
   { name: "chart", paths: /^web\/chart\//, rank: 20 },
   { name: "views", paths: /^web\/views\//, rank: 21 },
   { name: "api", paths: /^web\/api\.ts$/, rank: 22 },
