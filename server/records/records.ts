@@ -5,7 +5,7 @@
  * changes of a record: whoever changes one says which revision they saw, and the later of two writers is told.
  */
 import type { Job } from "../core/board/settings.ts";
-import type { Examination } from "../core/examination.ts";
+import type { Decision, Examination } from "../core/examination.ts";
 import type { Findings, HistoryVisit, Outlook, WorkDone } from "../core/history/history.ts";
 
 /** Settings as key and text, as a workshop writes them (see `boardtrue help settings`). */
@@ -32,6 +32,8 @@ export type InstrumentRecord = InstrumentGiven & {
   readonly recordedAt: string;
   readonly visits: number;
   readonly lastVisit: string | null;
+  /** Of that visit's latest examination. */
+  readonly lastDecision: Decision | null;
 };
 
 export const fileParts = ["readings", "thickness", "rail"] as const;
