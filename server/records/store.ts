@@ -98,8 +98,8 @@ export type Store = {
 
   /** Those reached first, then the soonest, then those not told yet. */
   due(asked: PageAsked): Promise<Page<Due>>;
-  /** Works every outlook out anew (after a newer version changed how). How many. */
-  renewOutlooks(outlookOf: OutlookOf): Promise<number>;
+  /** Works every outlook out anew where another version of the program did so last; remembers this one. How many. */
+  renewOutlooks(outlookOf: OutlookOf, version: string): Promise<number>;
 
   passwordHash(role: Role): Promise<string | null>;
   setPasswordHash(role: Role, hash: string): Promise<void>;
