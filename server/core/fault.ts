@@ -5,7 +5,8 @@
  * `column` counts cells from 1 (null: the whole line). `saw` says what stands there, `remedy` what to do about it.
  */
 export type Fault = {
-  readonly where: "readings" | "thickness" | "rail" | "settings";
+  /** A file, the settings, or what was said of an instrument or of a visit. */
+  readonly where: "readings" | "thickness" | "rail" | "settings" | "instrument" | "visit";
   readonly line: number | null;
   readonly column: number | null;
   readonly code: string;

@@ -3,7 +3,7 @@ import { z } from "./schema.ts";
 
 const faultSchema = z
   .object({
-    where: z.enum(["readings", "thickness", "rail", "settings"]),
+    where: z.enum(["readings", "thickness", "rail", "settings", "instrument", "visit"]),
     line: z.number().int().nullable(),
     column: z.number().int().nullable(),
     code: z.string(),
