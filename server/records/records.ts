@@ -120,3 +120,6 @@ export type PageAsked = { readonly after: string | null; readonly limit: number 
 
 export const roles = ["bench", "owner"] as const;
 export type Role = (typeof roles)[number];
+
+/** Somebody signed in; both are instants. */
+export type Session = { readonly role: Role; readonly beganAt: string; readonly expiresAt: string };

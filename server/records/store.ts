@@ -20,6 +20,7 @@ import type {
   PlayerGiven,
   PlayerNotes,
   Role,
+  Session,
   VisitNotes,
   VisitRecord,
 } from "./records.ts";
@@ -102,13 +103,15 @@ export type Store = {
   renewOutlooks(outlookOf: OutlookOf, version: string): Promise<number>;
 
   passwordHash(role: Role): Promise<string | null>;
+  /** Signs everybody of that role out in the same transaction: an old password opens nothing any more. */
   setPasswordHash(role: Role, hash: string): Promise<void>;
-  addSession(tokenSha256: string, role: Role, expiresAt: string): Promise<void>;
+  /** Drops the sessions that have expired at `beganAt`, too. */
+  addSession(tokenSha256: string, session: Session): Promise<void>;
   /** Null where there is none, or it has expired at `now`. */
-  sessionRole(tokenSha256: string, now: string): Promise<Role | null>;
+  session(tokenSha256: string, now: string): Promise<Session | null>;
+  /** Moves the end of a session that is in use; one that has been ended meanwhile stays so. */
+  renewSession(tokenSha256: string, expiresAt: string): Promise<void>;
   endSession(tokenSha256: string): Promise<void>;
-  /** Signs everybody of a role out. */
-  endSessions(role: Role): Promise<void>;
 
   /** What is wrong, in words; empty where all is well: integrity, foreign keys, every file's hash, every examination readable. */
   check(): Promise<readonly string[]>;
