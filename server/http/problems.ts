@@ -19,6 +19,9 @@ export const problems = {
   "repeated-part": { status: 400, title: "A part of the form is there twice" },
   "broken-settings": { status: 400, title: "The settings can't be read" },
   "unknown-points": { status: 400, title: "The address asks for points in a way that is not known here" },
+  "sign-in-needed": { status: 401, title: "Sign in first" },
+  "wrong-password": { status: 401, title: "That is not the password" },
+  "owner-only": { status: 403, title: "Only the owner may do this" },
   "foreign-origin": { status: 403, title: "This page belongs to another site" },
   "not-found": { status: 404, title: "There is nothing here" },
   "wrong-method": { status: 405, title: "This address does not take that method" },
@@ -27,15 +30,21 @@ export const problems = {
   "not-a-form": { status: 415, title: "Readings come as multipart/form-data" },
   "foreign-host": { status: 421, title: "This server does not answer to that name" },
   faulty: { status: 422, title: "The files or settings have faults" },
-  "too-often": { status: 429, title: "Too many examinations at once" },
+  "too-often": { status: 429, title: "Too many requests at once" },
+  "too-many-tries": { status: 429, title: "Too many wrong passwords" },
   "headers-too-large": { status: 431, title: "The request's headers are too large" },
   failed: { status: 500, title: "The program failed" },
 } as const satisfies Record<string, { status: number; title: string }>;
 
 export type ProblemKind = keyof typeof problems;
 
-/** What a problem carries beyond its kind; `allow` becomes the Allow header. */
-type Particulars = { readonly detail: string; readonly faults?: readonly Fault[]; readonly allow?: readonly string[] };
+/** What a problem carries beyond its kind; `allow` becomes the Allow header, `retryAfterSeconds` Retry-After. */
+type Particulars = {
+  readonly detail: string;
+  readonly faults?: readonly Fault[];
+  readonly allow?: readonly string[];
+  readonly retryAfterSeconds?: number;
+};
 
 /** Throw it in a handler: the last handler of the app turns it into the answer. */
 export class Problem extends Error {
@@ -102,6 +111,9 @@ export function answerWithProblem(log: Logger): ErrorRequestHandler {
 function sendProblem(response: Response, { kind, particulars }: Problem, instance?: string): void {
   response.status(problems[kind].status);
   if (particulars.allow !== undefined) response.set("Allow", particulars.allow.join(", "));
+  if (particulars.retryAfterSeconds !== undefined) response.set("Retry-After", String(particulars.retryAfterSeconds));
+  // RFC 9110, 11.6.1: a 401 names a challenge. No browser knows this one, so none asks for a password in a window of its own.
+  if (problems[kind].status === 401) response.set("WWW-Authenticate", 'Session realm="Boardtrue"');
   response.set("Cache-Control", "no-store");
   response.type("application/problem+json");
   response.send(JSON.stringify(problemBody(kind, particulars, instance)));
