@@ -87,15 +87,16 @@ export type ExaminationRecord = {
 
 export type ExaminationKept = ExaminationRecord & { readonly examination: Examination };
 
+/** An examination just made; its points are few already (see `withPoints`). The store rounds lengths to 0.0001 mm. */
+export type ExaminationMade = { readonly examination: Examination; readonly findings: Findings };
+
 /** A new visit, ready to be kept. */
-export type NewVisit = {
+export type NewVisit = ExaminationMade & {
   readonly date: string;
   readonly settings: SettingTexts;
   readonly notes: VisitNotes;
   readonly player: PlayerGiven | null;
   readonly files: readonly GivenFile[];
-  readonly examination: Examination;
-  readonly findings: Findings;
 };
 
 /** What concerns a person; separate, and erased alone. */

@@ -5,11 +5,11 @@
  * too long or has no room rejects with StoreUnavailable, and then nothing of that call was kept. A call that resolved is on disk.
  */
 
-import type { Examination } from "../core/examination.ts";
 import type { HistoryVisit } from "../core/history/history.ts";
 import type {
   Due,
   ExaminationKept,
+  ExaminationMade,
   ExaminationRecord,
   InstrumentGiven,
   InstrumentRecord,
@@ -50,6 +50,16 @@ export type Kept =
   /** `afterVisit` names no visit of this instrument. */
   | { readonly outcome: "unknown visit" };
 
+/** A cursor that this list did not hand out. */
+export class BadCursor extends Error {
+  constructor() {
+    super("this is no place in the list");
+  }
+}
+
+/** The store can't be used at all, and waiting won't help: made by a newer version, say. The message is for a luthier. */
+export class StoreUnusable extends Error {}
+
 export type Store = {
   /** "SQLite" or "PostgreSQL", for whoever watches over it. */
   readonly kind: "SQLite" | "PostgreSQL";
@@ -89,7 +99,7 @@ export type Store = {
   /** The latest without an ordinal. */
   examination(visitId: string, ordinal?: number): Promise<ExaminationKept | null>;
   /** A further one beside those that stand. */
-  addExamination(visitId: string, examination: Examination, outlookOf: OutlookOf): Promise<ExaminationKept | null>;
+  addExamination(visitId: string, made: ExaminationMade, outlookOf: OutlookOf): Promise<ExaminationKept | null>;
 
   playerNotes(visitId: string): Promise<PlayerNotes | null>;
   /** `revision` null: none were there. */
