@@ -27,8 +27,12 @@ export type Findings = {
   readonly unseenMm: number | null;
   readonly dressAtMm: number;
   readonly planeOffMm: Quantity | null;
+  /** How many of the hollows that were looked at are within their range; null where none was. */
+  readonly hollows: { readonly within: number; readonly of: number } | null;
   /** The thinnest edge reading as it was measured; null where thickness was not. */
   readonly edge: (Quantity & { readonly xMm: number; readonly side: Side }) | null;
+  /** The thinnest edge that the plan would leave; null without a plan, or where thickness was not measured. */
+  readonly edgeAfterMm: Quantity | null;
   readonly edgeLimitMm: number;
   /** What a dressing usually spends. */
   readonly dressingSpendMm: number;
@@ -90,6 +94,8 @@ export type WearRate =
       readonly told: "rate";
       readonly mm: number;
       readonly interval: readonly [fromMm: number, toMm: number];
+      /** A later rut may go deeper than the tip could reach: it wears at least so fast, and `interval` says nothing of the most. */
+      readonly atLeast: boolean;
       readonly visits: number;
       /** What was taken as usual to get there, in a luthier's words ("taken as unworn just after the dressing of …"). */
       readonly assumed: readonly string[];
