@@ -9,7 +9,9 @@ import { randomUUID } from "node:crypto";
 import type { ErrorRequestHandler, RequestHandler, Response } from "express";
 import type { Logger } from "pino";
 import type { Fault } from "../core/fault.ts";
+import { StoreUnavailable } from "../records/store.ts";
 import { discardRest } from "./discardRest.ts";
+import { storeTroubles } from "./storeTroubles.ts";
 
 export const problems = {
   "broken-request": { status: 400, title: "The request can't be read" },
@@ -18,6 +20,8 @@ export const problems = {
   "unknown-part": { status: 400, title: "The form has a part that is not known here" },
   "repeated-part": { status: 400, title: "A part of the form is there twice" },
   "broken-settings": { status: 400, title: "The settings can't be read" },
+  "broken-json": { status: 400, title: "The JSON can't be read" },
+  "unknown-page": { status: 400, title: "The address asks for a part of the list that is not known here" },
   "unknown-points": { status: 400, title: "The address asks for points in a way that is not known here" },
   "sign-in-needed": { status: 401, title: "Sign in first" },
   "wrong-password": { status: 401, title: "That is not the password" },
@@ -25,15 +29,22 @@ export const problems = {
   "foreign-origin": { status: 403, title: "This page belongs to another site" },
   "not-found": { status: 404, title: "There is nothing here" },
   "wrong-method": { status: 405, title: "This address does not take that method" },
+  "number-taken": { status: 409, title: "Another instrument has that number" },
+  "same-readings": { status: 409, title: "These readings are kept already" },
+  "changed-meanwhile": { status: 412, title: "It has been changed meanwhile" },
   "too-slow": { status: 408, title: "The request took too long to arrive" },
   "too-large": { status: 413, title: "The upload is too large" },
   "not-a-form": { status: 415, title: "Readings come as multipart/form-data" },
+  "not-json": { status: 415, title: "This comes as application/json" },
   "foreign-host": { status: 421, title: "This server does not answer to that name" },
   faulty: { status: 422, title: "The files or settings have faults" },
+  "say-which-revision": { status: 428, title: "A change has to say which revision it was made from" },
   "too-often": { status: 429, title: "Too many requests at once" },
   "too-many-tries": { status: 429, title: "Too many wrong passwords" },
   "headers-too-large": { status: 431, title: "The request's headers are too large" },
   failed: { status: 500, title: "The program failed" },
+  busy: { status: 503, title: "Too many uploads are under way" },
+  "store-unavailable": { status: 503, title: "The records can't be reached or written" },
 } as const satisfies Record<string, { status: number; title: string }>;
 
 export type ProblemKind = keyof typeof problems;
@@ -42,9 +53,15 @@ export type ProblemKind = keyof typeof problems;
 type Particulars = {
   readonly detail: string;
   readonly faults?: readonly Fault[];
+  /** How what was to be changed stands now; null where it is there no more. */
+  readonly now?: object | null;
+  readonly alreadyKept?: readonly KeptElsewhere[];
   readonly allow?: readonly string[];
   readonly retryAfterSeconds?: number;
 };
+
+/** A visit that holds the same readings. */
+export type KeptElsewhere = { readonly number: string; readonly date: string; readonly href: string };
 
 /** Throw it in a handler: the last handler of the app turns it into the answer. */
 export class Problem extends Error {
@@ -58,7 +75,7 @@ export class Problem extends Error {
   }
 }
 
-/** The body of a problem, as RFC 9457 has it; `faults` is an extension member. */
+/** The body of a problem, as RFC 9457 has it; `faults`, `now` and `alreadyKept` are extension members. */
 export function problemBody(kind: ProblemKind, particulars: Particulars, instance?: string) {
   return {
     type: `urn:boardtrue:problem:${kind}`,
@@ -67,6 +84,8 @@ export function problemBody(kind: ProblemKind, particulars: Particulars, instanc
     detail: particulars.detail,
     ...(instance === undefined ? {} : { instance }),
     ...(particulars.faults === undefined ? {} : { faults: particulars.faults }),
+    ...(particulars.now === undefined ? {} : { now: particulars.now }),
+    ...(particulars.alreadyKept === undefined ? {} : { alreadyKept: particulars.alreadyKept }),
   };
 }
 
@@ -94,6 +113,11 @@ export function answerWithProblem(log: Logger): ErrorRequestHandler {
     discardRest(request);
     if (error instanceof Problem) {
       sendProblem(response, error);
+      return;
+    }
+    if (error instanceof StoreUnavailable) {
+      log.error({ err: error }, "the store can't be reached or written");
+      sendProblem(response, new Problem("store-unavailable", storeTroubles[error.trouble]));
       return;
     }
     const refused = refusalOfLibrary(error);
