@@ -103,6 +103,22 @@ export type NewVisit = ExaminationMade & {
 export type PlayerGiven = { readonly hand: string; readonly notes: string };
 export type PlayerNotes = PlayerGiven & { readonly revision: number };
 
+/** An instrument as another store held it: id, revision and time stay as they were there. */
+export type InstrumentBrought = InstrumentGiven & Pick<InstrumentRecord, "id" | "revision" | "recordedAt">;
+
+/** A whole visit as another store held it, every examination with it (ordinals 1, 2, …): ids, revisions and times stay. */
+export type VisitBrought = {
+  readonly id: string;
+  readonly date: string;
+  readonly recordedAt: string;
+  readonly revision: number;
+  readonly settings: SettingTexts;
+  readonly notes: VisitNotes;
+  readonly player: PlayerNotes | null;
+  readonly files: readonly GivenFile[];
+  readonly examinations: readonly ExaminationKept[];
+};
+
 /** History -> outlook; the store works it out anew within each transaction that changes an instrument's visits. */
 export type OutlookOf = (visits: readonly HistoryVisit[]) => Outlook;
 

@@ -11,6 +11,7 @@ import type {
   ExaminationKept,
   ExaminationMade,
   ExaminationRecord,
+  InstrumentBrought,
   InstrumentGiven,
   InstrumentRecord,
   NewVisit,
@@ -21,6 +22,7 @@ import type {
   PlayerNotes,
   Role,
   Session,
+  VisitBrought,
   VisitNotes,
   VisitRecord,
 } from "./records.ts";
@@ -122,6 +124,18 @@ export type Store = {
   /** Moves the end of a session that is in use; one that has been ended meanwhile stays so. */
   renewSession(tokenSha256: string, expiresAt: string): Promise<void>;
   endSession(tokenSha256: string): Promise<void>;
+
+  /** "there already": this very id is here, whatever it says now; "number taken": by another id. */
+  importInstrument(brought: InstrumentBrought): Promise<{
+    readonly outcome: "added" | "there already" | "number taken";
+    readonly instrument: InstrumentRecord;
+  }>;
+  /** The whole visit or nothing of it. "there already": the same id, or the same files, settings and day, of this instrument. */
+  importVisit(
+    instrumentNumber: string,
+    brought: VisitBrought,
+    outlookOf: OutlookOf,
+  ): Promise<Kept | { readonly outcome: "id taken" }>;
 
   /** What is wrong, in words; empty where all is well: integrity, foreign keys, every file's hash, every examination readable. */
   check(): Promise<readonly string[]>;
