@@ -13,7 +13,7 @@ import { faultInWords } from "./core/fault.ts";
 import { examinerFor, type StartExamining } from "./examiner.ts";
 import { type Example, loadExamples } from "./exampleBoards.ts";
 import { createApp } from "./http/app.ts";
-import { startAnsweringApart } from "./http/examinerApart.ts";
+import { startAnsweringApart } from "./examinerApart.ts";
 import { type Listening, listen } from "./http/listen.ts";
 import { loadInstrumentTable } from "./instrumentTable.ts";
 import { verdictLine } from "./reports/verdictLine.ts";

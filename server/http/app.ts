@@ -10,7 +10,7 @@ import type { Logger } from "pino";
 import type { InstrumentTable } from "../core/board/instrumentTable.ts";
 import type { StartExamining } from "../examiner.ts";
 import type { Example } from "../exampleBoards.ts";
-import { answeringHere, type StartAnswering } from "./examinerApart.ts";
+import { answeringHere, type StartAnswering } from "../examinerApart.ts";
 import { ownHostOnly, ownOriginOnly } from "./ownAddressOnly.ts";
 import { page } from "./page.ts";
 import { pageRules } from "./pageRules.ts";

@@ -9,7 +9,7 @@ import { pipeline } from "node:stream/promises";
 import { type Request, type Response, Router } from "express";
 import { rateLimit } from "express-rate-limit";
 import { receiveExaminationForm } from "../examinationForm.ts";
-import type { Answering, StartAnswering } from "../examinerApart.ts";
+import type { Answering, StartAnswering } from "../../examinerApart.ts";
 import { onlyMethods, Problem } from "../problems.ts";
 import { turns } from "../turns.ts";
 import { pointsAsked } from "../wire/points.ts";

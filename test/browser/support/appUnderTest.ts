@@ -6,7 +6,7 @@ import pino from "pino";
 import { examinerFor } from "../../../server/examiner.ts";
 import { loadExamples } from "../../../server/exampleBoards.ts";
 import { createApp } from "../../../server/http/app.ts";
-import { startAnsweringApart } from "../../../server/http/examinerApart.ts";
+import { startAnsweringApart } from "../../../server/examinerApart.ts";
 import { listen } from "../../../server/http/listen.ts";
 import { loadInstrumentTable } from "../../../server/instrumentTable.ts";
 import { version } from "../../../server/version.ts";

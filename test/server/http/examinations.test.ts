@@ -300,7 +300,7 @@ describe("a client that leaves or stalls", () => {
         readings: { push: () => undefined },
         openThickness: () => ({ push: () => undefined }),
         openRail: () => ({ push: () => undefined }),
-        settingsInReadings: () => [],
+        settingsInReadings: async () => [],
         finish: () => new Promise(() => undefined),
         close: () => {
           closed += 1;

@@ -6,23 +6,31 @@
  */
 import { once } from "node:events";
 import { Worker } from "node:worker_threads";
-import type { SettingEntry } from "../core/board/settings.ts";
-import type { PointsTold } from "../core/examination.ts";
-import type { Fault } from "../core/fault.ts";
-import type { ChunkTaker, StartExamining } from "../examiner.ts";
-import { examinationAsJson } from "../reports/examinationAsJson.ts";
-import { withPoints } from "../reports/toldPoints.ts";
+import type { SettingEntry } from "./core/board/settings.ts";
+import type { Examination, PointsTold } from "./core/examination.ts";
+import type { Fault } from "./core/fault.ts";
+import type { ChunkTaker, StartExamining } from "./examiner.ts";
 import type { Asked, FilePart, Told } from "./examiningThread.ts";
+import { examinationAsJson } from "./reports/examinationAsJson.ts";
+import { withPoints } from "./reports/toldPoints.ts";
 
 export type Answer =
-  | { readonly outcome: "examined"; readonly json: Iterable<string> | AsyncIterable<string> }
+  | {
+      readonly outcome: "examined";
+      /** To be sent on. */
+      readonly json: Iterable<string> | AsyncIterable<string>;
+      /** To be looked at, or kept. */
+      readonly examination: () => Promise<Examination>;
+    }
   | { readonly outcome: "faulty"; readonly faults: readonly Fault[] };
 
-/** An examination under way whose answer is sent on, not looked at. */
+/** An examination under way, here or on a thread apart. */
 export type Answering = {
   readonly readings: ChunkTaker;
   openThickness(): ChunkTaker;
   openRail(): ChunkTaker;
+  /** What the readings file says above its header, once the whole file has been taken. */
+  settingsInReadings(): Promise<readonly SettingEntry[]>;
   finish(settings: readonly SettingEntry[], points: PointsTold): Promise<Answer>;
   /** Call it when the answer is sent or no longer wanted; more than once does no harm. */
   close(): void;
@@ -37,10 +45,12 @@ export function answeringHere(startExamining: StartExamining): StartAnswering {
       readings: examining.readings,
       openThickness: () => examining.openThickness(),
       openRail: () => examining.openRail(),
+      settingsInReadings: async () => examining.settingsInReadings(),
       async finish(settings, points) {
         const examined = examining.finish(settings);
         if (examined.outcome === "faulty") return examined;
-        return { outcome: "examined", json: examinationAsJson(withPoints(examined.examination, points)) };
+        const examination = withPoints(examined.examination, points);
+        return { outcome: "examined", json: examinationAsJson(examination), examination: async () => examination };
       },
       close: () => undefined,
     };
@@ -81,6 +91,12 @@ export const startAnsweringApart: StartAnswering = () => {
       yield told.text;
     }
   }
+  async function examination(): Promise<Examination> {
+    ask({ ask: "whole" });
+    const told = await heard();
+    if (told.tell !== "whole") throw new Error(`asked for an examination, the thread told: ${told.tell}`);
+    return told.examination;
+  }
   return {
     readings: take("readings"),
     openThickness() {
@@ -91,11 +107,17 @@ export const startAnsweringApart: StartAnswering = () => {
       ask({ ask: "openRail" });
       return take("rail");
     },
+    async settingsInReadings() {
+      ask({ ask: "settings" });
+      const told = await heard();
+      if (told.tell !== "settings") throw new Error(`asked for settings, the thread told: ${told.tell}`);
+      return told.entries;
+    },
     async finish(settings, points) {
       ask({ ask: "finish", settings, points });
       const told = await heard();
       if (told.tell === "faulty") return { outcome: "faulty", faults: told.faults };
-      return { outcome: "examined", json: pieces() };
+      return { outcome: "examined", json: pieces(), examination };
     },
     close: () => void thread.terminate(),
   };

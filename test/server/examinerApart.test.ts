@@ -1,21 +1,16 @@
 /** An examination on a thread of its own says the same as one worked out here, and leaves the server free. */
 import { readFileSync } from "node:fs";
 import { expect, test, vi } from "vitest";
-import { examinerFor } from "../../../server/examiner.ts";
-import {
-  type Answering,
-  answeringHere,
-  type StartAnswering,
-  startAnsweringApart,
-} from "../../../server/http/examinerApart.ts";
-import { loadInstrumentTable } from "../../../server/instrumentTable.ts";
-import { version } from "../../../server/version.ts";
-import { formOf, pause, startServer } from "./serverUnderTest.ts";
+import { examinerFor } from "../../server/examiner.ts";
+import { type Answering, answeringHere, type StartAnswering, startAnsweringApart } from "../../server/examinerApart.ts";
+import { loadInstrumentTable } from "../../server/instrumentTable.ts";
+import { version } from "../../server/version.ts";
+import { formOf, pause, startServer } from "./http/serverUnderTest.ts";
 
 // A thread loads the program anew, which takes a second alone and several on a machine that does much else.
 vi.setConfig({ testTimeout: 60_000 });
 
-const example = (name: string) => readFileSync(new URL(`../../../data/examples/${name}`, import.meta.url));
+const example = (name: string) => readFileSync(new URL(`../../data/examples/${name}`, import.meta.url));
 const startExamining = examinerFor(loadInstrumentTable(), version);
 const here = answeringHere(startExamining);
 
