@@ -9,9 +9,12 @@ import express, { type Express } from "express";
 import type { Logger } from "pino";
 import type { InstrumentTable } from "../core/board/instrumentTable.ts";
 import type { StartExamining } from "../examiner.ts";
-import type { Example } from "../exampleBoards.ts";
 import { answeringHere, type StartAnswering } from "../examinerApart.ts";
-import { ownHostOnly, ownOriginOnly } from "./ownAddressOnly.ts";
+import type { Example } from "../exampleBoards.ts";
+import { gate } from "./access/gate.ts";
+import { type RequestsPerMinute, requestLimits, usualRequestsPerMinute } from "./access/requestLimits.ts";
+import type { AccessStore } from "./access/sessions.ts";
+import { anyOneHost, ownHostOnly, ownOriginOnly } from "./ownAddressOnly.ts";
 import { page } from "./page.ts";
 import { pageRules } from "./pageRules.ts";
 import { answerWithProblem, noSuchAddress } from "./problems.ts";
@@ -21,6 +24,7 @@ import { examinationsRoute } from "./routes/examinations.ts";
 import { examplesRoute } from "./routes/examples.ts";
 import { healthRoute } from "./routes/health.ts";
 import { kindsRoute } from "./routes/kinds.ts";
+import { sessionRoute } from "./routes/session.ts";
 
 export type AppParts = {
   readonly startExamining: StartExamining;
@@ -35,19 +39,30 @@ export type AppParts = {
   readonly uploadLimitBytes: number;
   /** From one address; generous, it only stops a loop that ran wild. */
   readonly examinationsPerMinute?: number;
+  /** Where passwords and sessions are kept; null (or left out): this machine only, no passwords, everybody is the owner. */
+  readonly keys?: AccessStore | null;
+  /** From one address, where passwords are asked for. */
+  readonly requestsPerMinute?: RequestsPerMinute;
+  /** The clock on the wall. */
+  readonly now?: () => Date;
   readonly log: Logger;
 };
 
 export function createApp(parts: AppParts): Express {
   const { startExamining, table, examples, webFolder, version, uploadLimitBytes, log } = parts;
-  const { examinationsPerMinute = 1200 } = parts;
+  const { examinationsPerMinute = 1200, requestsPerMinute = usualRequestsPerMinute } = parts;
+  const { keys = null, now = () => new Date() } = parts;
   const app = express();
   app.disable("x-powered-by");
   app.use(logRequests(log));
   app.use(pageRules());
-  app.use(ownHostOnly, ownOriginOnly);
+  if (keys === null) app.use(ownHostOnly, ownOriginOnly("http"));
+  else app.use(anyOneHost, ownOriginOnly("http", "https"), requestLimits(requestsPerMinute));
   app.use(compression());
   app.use(healthRoute(version));
+  app.use(sessionRoute(keys, now));
+  // The page's own files are open to all; of the API nothing but the two above is.
+  app.use(["/api", "/invented/api"], gate(keys, now));
   app.use(kindsRoute(table));
   app.use(examplesRoute(examples));
   const answerHere = answeringHere(startExamining);

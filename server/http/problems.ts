@@ -27,6 +27,7 @@ export const problems = {
   "wrong-password": { status: 401, title: "That is not the password" },
   "owner-only": { status: 403, title: "Only the owner may do this" },
   "foreign-origin": { status: 403, title: "This page belongs to another site" },
+  "through-proxy": { status: 403, title: "A server without passwords takes nothing from a proxy" },
   "not-found": { status: 404, title: "There is nothing here" },
   "wrong-method": { status: 405, title: "This address does not take that method" },
   "number-taken": { status: 409, title: "Another instrument has that number" },
