@@ -2,37 +2,39 @@
  * Starts the server as a program does: from the environment's words, with the address and the example boards' verdicts
  * said aloud, until a signal stops it.
  *
- * PORT (4870), HOST (127.0.0.1), BOARDTRUE_UPLOAD_LIMIT (bytes of one request, 64 MiB). Throws CantStart, with words
+ * PORT (4870), HOST and BOARDTRUE_SIGN_IN (see reach.ts), BOARDTRUE_UPLOAD_LIMIT (bytes of one request, 64 MiB). Throws CantStart, with words
  * for whoever set them, where it can't start with these.
  */
 import { createReadStream } from "node:fs";
 import { fileURLToPath } from "node:url";
 import pino, { type Logger } from "pino";
 import { builtPage } from "./buildPage.ts";
+import { CantStart, type Environment } from "./cantStart.ts";
 import { faultInWords } from "./core/fault.ts";
 import { examinerFor, type StartExamining } from "./examiner.ts";
+import { startAnsweringApart } from "./examinerApart.ts";
 import { type Example, loadExamples } from "./exampleBoards.ts";
 import { createApp } from "./http/app.ts";
-import { startAnsweringApart } from "./examinerApart.ts";
 import { type Listening, listen } from "./http/listen.ts";
+import { createLog } from "./http/log.ts";
 import { loadInstrumentTable } from "./instrumentTable.ts";
+import { placeInWords, type Reach, reachFrom } from "./reach.ts";
 import { verdictLine } from "./reports/verdictLine.ts";
 import { version } from "./version.ts";
 
-export type Environment = Readonly<Record<string, string | undefined>>;
-
-export class CantStart extends Error {}
+export { CantStart, type Environment };
 
 const folder = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 
 export async function serve(environment: Environment, say: (line: string) => void): Promise<void> {
-  const host = hostFrom(environment.HOST);
+  const reach = reachFrom(environment);
+  refuseOtherMachines(reach);
   const port = wholeNumberFrom(environment, "PORT", 4870, { least: 0, most: 65_535 });
   const uploadLimitBytes = wholeNumberFrom(environment, "BOARDTRUE_UPLOAD_LIMIT", 64 * 1024 * 1024, {
     least: 1,
     most: 2 ** 40,
   });
-  const log = pino({ base: null }, pino.destination(2));
+  const log = createLog(pino.destination(2));
   const table = loadInstrumentTable();
   const examples = loadExamples(folder("../data/examples"));
   const startExamining = examinerFor(table, version);
@@ -47,20 +49,19 @@ export async function serve(environment: Environment, say: (line: string) => voi
     uploadLimitBytes,
     log,
   });
-  const listening = await listenOrSay(() => listen(app, { host, port }), port);
+  const listening = await listenOrSay(() => listen(app, { host: reach.host, port }), reach.host, port);
   stopOnSignal(listening);
-  say(`Boardtrue ${version} at http://${host.includes(":") ? `[${host}]` : host}:${listening.port}/`);
+  say(`Boardtrue ${version} at ${placeInWords(reach, listening.port)}`);
   for (const example of examples) {
     say(`${example.number}  ${example.title}: ${await verdictOn(example, startExamining, log)}`);
   }
 }
 
-function hostFrom(given: string | undefined): string {
-  const host = given || "127.0.0.1";
-  if (["127.0.0.1", "localhost", "::1"].includes(host)) return host;
-  throw new CantStart(
-    `HOST=${host}: this version answers on this machine only, because it has no passwords yet. Leave HOST unset.`,
-  );
+/** Until the records, and with them passwords, are at hand here. */
+function refuseOtherMachines({ host, asksForPasswords }: Reach): void {
+  if (asksForPasswords) {
+    throw new CantStart(`HOST=${host}: this version answers on this machine only. Leave HOST unset.`);
+  }
 }
 
 function wholeNumberFrom(
@@ -76,7 +77,7 @@ function wholeNumberFrom(
   throw new CantStart(`${name}=${given}: give a whole number from ${least} to ${most}, or leave it unset (${usual}).`);
 }
 
-async function listenOrSay(start: () => Promise<Listening>, port: number): Promise<Listening> {
+async function listenOrSay(start: () => Promise<Listening>, host: string, port: number): Promise<Listening> {
   try {
     return await start();
   } catch (error) {
@@ -88,6 +89,11 @@ async function listenOrSay(start: () => Promise<Listening>, port: number): Promi
     }
     if (code === "EACCES") {
       throw new CantStart(`Port ${port} may not be used here. Choose one above 1023: PORT=4870 npm start`);
+    }
+    if (code === "EADDRNOTAVAIL" || code === "ENOTFOUND" || code === "EAI_AGAIN" || code === "EINVAL") {
+      throw new CantStart(
+        `HOST=${host} is no name or address of this machine. Take one that it has, 0.0.0.0 for all of them, or leave HOST unset.`,
+      );
     }
     throw error;
   }

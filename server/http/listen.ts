@@ -14,6 +14,9 @@ export type Patience = { readonly headersMs: number; readonly uploadMs: number; 
 
 const usualPatience: Patience = { headersMs: 20_000, uploadMs: 600_000, silenceMs: 20_000 };
 
+/** At once; a further one is closed unheard. Every browser opens six at most. */
+const mostConnections = 800;
+
 export type Listening = { readonly port: number; stop(): Promise<void> };
 
 /** Rejects with the system's own error (`code`: EADDRINUSE, EACCES) if the port can't be had. */
@@ -33,6 +36,8 @@ export async function listen(
     app,
   );
   server.setTimeout(patience.silenceMs);
+  server.keepAliveTimeout = Math.min(5_000, patience.silenceMs);
+  server.maxConnections = mostConnections;
   server.on("clientError", refuseBrokenRequest);
   await new Promise<void>((resolve, reject) => {
     server.once("error", reject);

@@ -1,8 +1,9 @@
 /**
  * One line of log a request: method, kind of address, status, time taken. Nothing personal: no file names,
- * no bodies, no address of the client, and the address asked for only where it is one of the API's own.
+ * no bodies, no address of the client, and of the address asked for only the route it fell to, as the program writes it
+ * (`/api/instruments/:number`), never what stood in its place.
  */
-import type { RequestHandler } from "express";
+import type { Request, RequestHandler } from "express";
 import type { Logger } from "pino";
 
 export function logRequests(log: Logger): RequestHandler {
@@ -12,7 +13,7 @@ export function logRequests(log: Logger): RequestHandler {
       log.info(
         {
           method: request.method,
-          route: typeof request.route?.path === "string" ? request.route.path : "-",
+          route: routeOf(request),
           status: response.writableFinished ? response.statusCode : "client left",
           ms: Math.round(performance.now() - begun),
         },
@@ -21,4 +22,13 @@ export function logRequests(log: Logger): RequestHandler {
     });
     next();
   };
+}
+
+/** A router may be mounted at one of two places; which one is not told by the route's own path. */
+function routeOf({ route, originalUrl }: Request): string {
+  const path: unknown = route?.path;
+  if (Array.isArray(path)) return "page";
+  if (typeof path !== "string") return "-";
+  const [mount = ""] = /^\/(invented\/)?api(?=\/)/i.exec(originalUrl) ?? [];
+  return path.startsWith("/api/") ? path : `${mount.toLowerCase()}${path}`;
 }
