@@ -21,7 +21,7 @@ export type PlainText =
 const turnsWriting = /[\u202A-\u202E\u2066-\u2069]/;
 /** In one line nothing may be invisible: two numbers that look the same would not be. */
 const notInOneLine = /[\p{Cc}\p{Cf}\p{Cs}\p{Co}\p{Cn}\p{Zl}\p{Zp}]/u;
-const notInManyLines = /[\p{Cs}\u007F-\u009F]|(?![\n\t])[\u0000-\u001F]/u;
+const notInManyLines = /(?![\n\t])[\p{Cc}\p{Cs}]/u;
 
 export function plainWords(written: string, rules: TextRules): PlainText {
   const text = written.replace(/\r\n?/g, "\n").trim();
