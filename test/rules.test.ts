@@ -37,9 +37,17 @@ describe("a breach is seen", () => {
     ["a new folder in core needs its place in the order", "server/core/sound/a.ts", `import { a } from "../units.ts";`],
     ["charts know no views", "web/chart/a.ts", `import { drawWearMap } from "../views/wearMap.ts";`],
     ["views know no pages", "web/views/a.ts", `import { page } from "../pages/examination.ts";`],
-    ["views don't ask the server", "web/views/a.ts", `import { examine } from "../api.ts";`],
-    ["the page takes no code from the server", "web/api.ts", `import { examine } from "../server/core/examine.ts";`],
-    ["a type among values still runs the file", "web/api.ts", `import { type Fault } from "../server/core/fault.ts";`],
+    ["views don't ask the server", "web/views/a.ts", `import { examine } from "../api/bench.ts";`],
+    [
+      "the page takes no code from the server",
+      "web/api/a.ts",
+      `import { examine } from "../../server/core/examine.ts";`,
+    ],
+    [
+      "a type among values still runs the file",
+      "web/api/a.ts",
+      `import { type Fault } from "../../server/core/fault.ts";`,
+    ],
     ["the server knows no page", "server/main.ts", `import { scales } from "../web/chart/scales.ts";`],
     ["the program knows no tests", "server/main.ts", `import { near } from "../test/support/near.ts";`],
     ["imports carry their ending", "server/core/wear/a.ts", `import { a } from "./b";`],
@@ -58,7 +66,7 @@ describe("a breach is seen", () => {
     ["by any door", "server/http/a.ts", `import { env } from "node:process";`],
     ["SQL is the records' alone", "server/http/a.ts", "const all = `select * from visit where id = 7`;"],
     ["and so are databases", "server/http/a.ts", `import { Kysely } from "kysely";`],
-    ["pages ask the server through api.ts", "web/pages/a.ts", `const answer = await fetch("/api/kinds");`],
+    ["pages ask the server through api", "web/pages/a.ts", `const answer = await fetch("/api/kinds");`],
   ])("%s", (_rule, path, code) => {
     expect(breachesOf({ path, text: doc + code })).toHaveLength(1);
   });

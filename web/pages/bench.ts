@@ -1,39 +1,41 @@
 /**
- * The page: bring readings, read the answer. Holds what was brought, what was said, and the last good answer.
+ * The bench: bring readings, read the answer, keep it. Holds what was brought, what was said, and the last good answer.
  *
- * A faulty file never takes the last good answer away: it stays, marked as the former one, until a better one comes.
+ * A faulty file never takes the last good answer away: it stays, marked as the former one, until a better one comes. With an instrument
+ * of the records the bench begins a visit of it: what is on record about it holds where neither file nor bench says otherwise.
  */
 import type { Examination } from "../../server/core/examination.ts";
-import type { Answer, Example, ExampleFiles, Given, KindEntry, Progress } from "../api.ts";
-import { deepestReadingIn } from "../chart/deepestReading.ts";
+import {
+  type Answer,
+  examples as askExamples,
+  kinds as askKinds,
+  type Example,
+  examine,
+  exampleFiles,
+} from "../api/bench.ts";
+import { instrument as askInstrument, type Instrument } from "../api/instruments.ts";
+import type { Progress } from "../api/reach.ts";
+import { instrumentsPage, storyPage, visitPage } from "../views/addresses.ts";
 import { boardHead } from "../views/boardHead.ts";
 import { element, fill } from "../views/element.ts";
 import { drawFaults } from "../views/faults.ts";
-import { drawPlaning } from "../views/planingTable.ts";
-import { drawReadings } from "../views/readingsTable.ts";
-import { drawShape } from "../views/shapeTables.ts";
-import { drawSheetFoot } from "../views/sheetFoot.ts";
-import { drawCautions, drawThickness, drawWornPlaces } from "../views/tables.ts";
-import { drawVerdict } from "../views/verdict.ts";
+import { bdi, dayText, kindText } from "../views/recordWords.ts";
+import { refusal } from "../views/refusal.ts";
+import { answerSheet } from "./answerSheet.ts";
 import { boardLines, footWords } from "./boardWords.ts";
 import { type Brought, nothingBrought, nothingWaits, sortBrought, type Waiting } from "./broughtFiles.ts";
-import { drawing } from "./drawing.ts";
 import { listenForDrops } from "./drops.ts";
 import { type FileSettings, fileSettingsOf } from "./fileSettings.ts";
+import { keepDrawer } from "./keepDrawer.ts";
 import { aboutHowMany, busyText } from "./longFile.ts";
 import { noticeAbout } from "./notice.ts";
+import { otherKindFault, settingsOnRecord } from "./onRecord.ts";
 import { settingsDrawer } from "./settingsDrawer.ts";
 import { changedByYou, type Said, saidForNewBoard } from "./settingsSaid.ts";
+import type { Shell } from "./shell.ts";
 
-/** What the page asks of the server. */
-export type Service = {
-  readonly examine: (given: Given, points: "all" | "few", tell: (progress: Progress) => void) => Promise<Answer>;
-  readonly kinds: () => Promise<readonly KindEntry[]>;
-  readonly examples: () => Promise<readonly Example[]>;
-  readonly exampleFiles: (example: Example) => Promise<ExampleFiles | null>;
-};
-
-export async function openBench(body: HTMLElement, service: Service): Promise<void> {
+export async function openBench({ base, tools, main }: Shell, number: string | null): Promise<void> {
+  const body = document.body;
   const picker = element("input", {
     type: "file",
     id: "pick-files",
@@ -47,45 +49,26 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
   const exampleSelect = element("select", { id: "example" }, element("option", { value: "" }, "your own"));
   const kindSelect = element("select", { id: "instrument" }, element("option", { value: "" }, "as the file says"));
   const settingsButton = element("button", { type: "button" }, "Settings");
+  const keepButton = element("button", { type: "button", class: "keep", hidden: true }, "Keep this visit…");
   const welcome = element("p", { class: "welcome" });
   const notice = element("section", { class: "notice", role: "status" });
   const busy = element("p", { class: "busy", role: "status" });
   const faults = element("section", { class: "faults", role: "alert", "aria-label": "Faults", hidden: true });
-  const formerMark = element("p", { class: "former-mark", hidden: true });
-  const verdict = element("header", { class: "verdict" });
-  const sheet = element("section", { class: "drawing", "aria-label": "Drawing" });
-  const places = element("section", { class: "places" });
-  const shape = element("section", { class: "shape" });
-  const planing = element("section", { class: "planing" });
-  const thickness = element("section", { class: "thickness" });
-  const readings = element("section", { class: "readings" });
-  const cautions = element("section", { class: "cautions" });
-  const foot = element("footer", { class: "sheet-foot" });
-  const answer = element(
-    "div",
-    { class: "answer", hidden: true },
-    formerMark,
-    verdict,
-    sheet,
-    element("div", { class: "notes" }, places, planing, thickness, shape, readings, cautions),
-    foot,
-  );
+  const sheet = answerSheet();
   const dropHere = element("div", { class: "drop-here", hidden: true }, "Drop readings here, and thickness with them");
-  body.append(
-    element(
-      "nav",
-      { class: "banner", "aria-label": "Boardtrue" },
-      element("p", { class: "wordmark" }, "Boardtrue"),
-      element("label", {}, "Example ", exampleSelect),
-      element("label", {}, "Instrument ", kindSelect),
-      settingsButton,
-      bring,
-      picker,
-    ),
-    element("main", {}, welcome, notice, faults, answer, busy),
-    dropHere,
+  const found = number === null ? null : await askInstrument(base, number);
+  const fixed: Instrument | null = found?.outcome === "answered" ? found.body : null;
+  tools.append(
+    ...(fixed === null
+      ? [element("label", {}, "Example ", exampleSelect), element("label", {}, "Instrument ", kindSelect)]
+      : [visitOf(base, fixed)]),
+    settingsButton,
+    bring,
+    keepButton,
+    picker,
   );
-  const drawn = drawing(sheet);
+  main.append(welcome, notice, faults, sheet.element, busy);
+  body.append(dropHere);
 
   let brought: Brought = nothingBrought;
   let waiting: Waiting = nothingWaits;
@@ -109,10 +92,13 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
       if (mine === turn && busy.textContent !== text) busy.textContent = text;
     };
     tell({ stage: "sending", share: 0 });
-    const [result, settings] = await Promise.all([
-      service.examine({ readings, thickness, rail, settings: said }, about === null ? "all" : "few", tell),
-      fileSettingsOf(readings),
-    ]);
+    const settings = await fileSettingsOf(readings);
+    const otherKind = fixed === null ? null : otherKindFault(fixed, settings);
+    const given = { readings, thickness, rail, settings: { ...settingsOnRecord(fixed, settings), ...said } };
+    const result: Answer =
+      otherKind === null
+        ? await examine(given, about === null ? "all" : "few", tell)
+        : { outcome: "faulty", faults: [otherKind] };
     if (mine !== turn) return;
     body.removeAttribute("aria-busy");
     busy.textContent = "";
@@ -125,47 +111,34 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
     good = examination;
     wasFaulty = false;
     drawFaults(faults, [], false);
-    formerMark.hidden = true;
-    answer.hidden = false;
-    answer.classList.remove("former");
+    sheet.markFormer(null);
     const { instrument } = examination;
     const words = { lines: boardLines(examination, brought, opened), changed: changedByYou(said) };
-    drawVerdict(
-      verdict,
+    const isOwnAim = (said.aim ?? inFile.get("aim")?.value) === "own";
+    sheet.show(
       examination,
       boardHead(words, () => say({})),
+      isOwnAim,
     );
-    drawn.show(examination);
-    drawWornPlaces(places, examination, (place) => {
-      const [xMm, yMm] = deepestReadingIn(place, examination);
-      drawn.chooseAt(xMm, yMm);
-      sheet.scrollIntoView({ block: "nearest" });
-    });
-    drawShape(shape, examination);
-    drawPlaning(planing, examination, (said.aim ?? inFile.get("aim")?.value) === "own");
-    drawThickness(thickness, examination);
-    drawReadings(readings, examination);
-    drawCautions(cautions, examination);
+    // An example is nobody's board: it is kept in the invented loan store only.
+    keepButton.hidden = opened !== null && base === "";
     drawFoot();
     document.title = `${instrument.kind} ${instrument.size} · Boardtrue`;
   }
 
   function drawFoot(): void {
-    if (good !== null) drawSheetFoot(foot, footWords(good, brought, inFile, said), new Date());
+    if (good !== null) sheet.foot(footWords(good, brought, inFile, said));
   }
 
   function showFaulty(result: Exclude<Answer, { outcome: "examined" }>): void {
     wasFaulty = true;
+    keepButton.hidden = true;
     if (result.outcome === "faulty") drawFaults(faults, result.faults, good !== null);
     else {
       faults.hidden = false;
       fill(faults, element("h2", {}, "No answer"), element("p", {}, result.why));
     }
-    if (good !== null) {
-      answer.classList.add("former");
-      formerMark.hidden = false;
-      formerMark.textContent = "The former answer, from before what stands in the way above:";
-    }
+    if (good !== null) sheet.markFormer("The former answer, from before what stands in the way above:");
     faults.scrollIntoView({ block: "nearest" });
   }
 
@@ -195,6 +168,30 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
     void examineBrought();
   }
 
+  const keep = keepDrawer(body, base, (kept) => {
+    keepButton.hidden = true;
+    const address = visitPage(base, kept.number, kept.id);
+    fill(
+      notice,
+      element(
+        "p",
+        { class: "kept" },
+        kept.isNew ? "Kept: " : "Kept already, so not twice: ",
+        element("a", { href: address }, bdi(kept.number), `, visit of ${dayText(kept.date)}`),
+        ". ",
+        element("a", { href: storyPage(base, kept.number) }, "Its story"),
+      ),
+    );
+    notice.scrollIntoView({ block: "nearest" });
+  });
+  keepButton.addEventListener("click", () => {
+    if (good === null || brought.readings === null) return;
+    keep.show({
+      given: { ...brought, readings: brought.readings, settings: said },
+      examination: good,
+      instrument: fixed,
+    });
+  });
   const settings = settingsDrawer(body, (next, rail) => {
     brought = { ...brought, rail };
     say(next);
@@ -212,13 +209,21 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
   listenForDrops(dropHere, (files) => void take(files));
   addEventListener("beforeprint", drawFoot);
 
-  const [kinds, examples] = await Promise.all([service.kinds(), service.examples()]);
+  if (fixed !== null) {
+    document.title = `${fixed.number} at the bench · Boardtrue`;
+    fill(
+      welcome,
+      "Drop this instrument’s readings anywhere on this page, and thickness with them, or bring them with the button. What is on record about it holds, unless the file says otherwise.",
+    );
+    return;
+  }
+  const [{ kinds }, examples] = await Promise.all([askKinds(), askExamples()]);
   kindSelect.append(...kinds.map((kind) => element("option", { value: kind.instrument }, kind.instrument)));
   exampleSelect.append(
     ...examples.map((example) => element("option", { value: example.id }, `${example.number} ${example.title}`)),
   );
   const openExample = async (example: Example): Promise<void> => {
-    brought = (await service.exampleFiles(example)) ?? nothingBrought;
+    brought = (await exampleFiles(example)) ?? nothingBrought;
     waiting = nothingWaits;
     said = {};
     wasFaulty = false;
@@ -232,6 +237,13 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
     const chosen = examples.find((example) => example.id === exampleSelect.value);
     if (chosen !== undefined) void openExample(chosen);
   });
+  if (found?.outcome === "refused") {
+    fill(
+      notice,
+      element("p", {}, ...refusal(found), " ", element("a", { href: instrumentsPage(base) }, "To the instruments")),
+    );
+    return;
+  }
   const first = examples[0];
   if (first === undefined) {
     fill(
@@ -250,3 +262,12 @@ export async function openBench(body: HTMLElement, service: Service): Promise<vo
     );
   }
 }
+
+const visitOf = (base: string, instrument: Instrument): HTMLElement =>
+  element(
+    "p",
+    { class: "visit-of" },
+    "A visit of ",
+    element("a", { href: storyPage(base, instrument.number) }, bdi(instrument.number)),
+    `, ${kindText(instrument)}`,
+  );

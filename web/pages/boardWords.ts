@@ -4,7 +4,7 @@
  * Examination, files and what was said -> text. The gauge's settings are not part of the examination: they are read from the file and the page.
  */
 import type { Examination } from "../../server/core/examination.ts";
-import type { Example } from "../api.ts";
+import type { Example } from "../api/bench.ts";
 import type { Brought } from "./broughtFiles.ts";
 import type { FileSettings } from "./fileSettings.ts";
 import { settingEntries } from "./settingEntries.ts";

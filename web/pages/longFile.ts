@@ -4,7 +4,7 @@
  * A bench's file is answered before anyone could read more than its name. A scan takes seconds: then its size is told, reckoned from the
  * length of its first lines, to two digits.
  */
-import type { Progress } from "../api.ts";
+import type { Progress } from "../api/reach.ts";
 
 /** Some five thousand readings. */
 export const longFromBytes = 100_000;

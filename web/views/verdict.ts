@@ -9,30 +9,13 @@ import type {
   Examination,
   HollowUnderString,
   Planing,
-  QuickAnswer,
   Reason,
   Verdict,
 } from "../../server/core/examination.ts";
 import { depthText, depthWords, measuredRadiusText, measuredText, radiusText, scatterText } from "../chart/format.ts";
 import { wearIsAtLeast } from "../chart/wearIsAtLeast.ts";
 import { element, fill } from "./element.ts";
-
-const verdictWords: Readonly<Record<Decision, string>> = {
-  leave: "Leave it",
-  dress: "Dress it",
-  shape: "Shape it",
-  borderline: "Too close to call",
-  replace: "New board",
-  undecided: "Can’t say yet",
-  restorer: "To a restorer first",
-  cause: "Find the cause first",
-};
-
-const quickWords: Readonly<Record<QuickAnswer, string>> = {
-  "sound where looked": "Sound where looked",
-  "dressing likely": "Dressing likely",
-  "survey fully": "Survey it fully",
-};
+import { quickWords, verdictWords } from "./verdictWords.ts";
 
 export function drawVerdict(target: HTMLElement, examination: Examination, board: HTMLElement): void {
   const { verdict } = examination;
