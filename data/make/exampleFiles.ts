@@ -4,6 +4,7 @@
  * Out: file name -> text, the same bytes on every run. NAME.csv, NAME.thickness.csv and NAME.rail.csv are what the bench hands in;
  * NAME.truth.json is what is really there, lengths in mm rounded to 0.1 µm; examples.json lists them.
  */
+import { asJson } from "./asJson.ts";
 import { makeBoard } from "./board.ts";
 import type { Example } from "./store/example.ts";
 import { store } from "./store/store.ts";
@@ -35,9 +36,4 @@ function listed(example: Example): object {
     truth: `${name}.truth.json`,
     decision,
   };
-}
-
-function asJson(thing: object): string {
-  const rounded = (_: string, part: unknown): unknown => (typeof part === "number" ? Number(part.toFixed(4)) : part);
-  return `${JSON.stringify(thing, rounded, 1)}\n`;
 }

@@ -2,9 +2,12 @@
  * The example boards: made anew they are the same bytes, and examined they say what is really there.
  */
 import { readdirSync, readFileSync } from "node:fs";
+import { join, relative } from "node:path";
+import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
 import { makeBoard } from "../../data/make/board.ts";
 import { exampleFiles } from "../../data/make/exampleFiles.ts";
+import { historyFiles } from "../../data/make/historyFiles.ts";
 import { stringYMm } from "../../data/make/plan.ts";
 import { unwornSurface } from "../../data/make/shape.ts";
 import { store } from "../../data/make/store/store.ts";
@@ -16,10 +19,13 @@ import { near } from "../support/near.ts";
 const folder = new URL("../../data/examples/", import.meta.url);
 
 describe("the example files", () => {
-  const files = exampleFiles();
+  const earlier = [...historyFiles()].map(([name, text]) => [`histories/${name}`, text] as const);
+  const files = new Map([...exampleFiles(), ...earlier]);
 
   test("are all there, and nothing else is", () => {
-    expect(readdirSync(folder).sort()).toEqual([...files.keys()].sort());
+    const there = readdirSync(folder, { recursive: true, withFileTypes: true }).filter((entry) => entry.isFile());
+    const names = there.map(({ parentPath, name }) => relative(fileURLToPath(folder), join(parentPath, name)));
+    expect(names.sort()).toEqual([...files.keys()].sort());
   });
 
   test.each([...files.keys()])("%s comes out the same, byte for byte, when made anew", (name) => {

@@ -18,7 +18,7 @@ import {
 } from "./habits.ts";
 import { celloShape } from "./shapes.ts";
 
-const celloFinger = { halfLengthMm: 15, halfWidthMm: 6 };
+export const celloFinger = { halfLengthMm: 15, halfWidthMm: 6 };
 
 export const celloWear: WearMark[] = [
   ...pits(

@@ -2,7 +2,9 @@
  * How the store's workshop goes about it: where it reads, with what, and what it writes at the head of a file.
  */
 
-import type { Plan, Probe, Rounds, Shape, WearMark, Writing } from "../recipe.ts";
+import type { EverydayRound, Visit } from "../history.ts";
+import { bass, smallCello, viola, violin } from "../plans.ts";
+import type { Plan, Probe, Recipe, Rounds, Shape, WearMark, Writing } from "../recipe.ts";
 import { fingerPit } from "../wear.ts";
 
 /** Crosslines at the stopped notes of first position, where wear is, then evenly to the end. */
@@ -68,4 +70,29 @@ export function pits(
   ...pressed: readonly (readonly [string: string, semitones: number, depthMm: number])[]
 ): WearMark[] {
   return pressed.map(([string, semitones, depthMm]) => fingerPit(plan, string, semitones, depthMm, size));
+}
+
+/**
+ * An instrument that the store knows: its record says what it is, so the file says only what the gauge was. Seven lines at the
+ * crosslines of its kind; or for a quick look gaps, with leaves in steps of 0.05 mm.
+ */
+export function everydayRound({ plan }: Recipe, { look }: Visit): EverydayRound {
+  const { tipRadiusMm, resolutionMm } = dialGauge;
+  const gauge =
+    look === undefined ? { tip_radius: tipRadiusMm, resolution: resolutionMm } : { resolution: look.leafMm };
+  return {
+    rounds: rounds(crosslinesOf(plan), sevenLines(plan)),
+    probe: dialGauge,
+    writing: {
+      ...(look === undefined ? asGrid : asList),
+      settings: [...Object.entries(gauge).map(([key, mm]) => [key, String(mm)] as const), ["tension", "on"]],
+    },
+  };
+}
+
+function crosslinesOf(plan: Plan): readonly number[] {
+  if (plan === violin) return violinCrosslinesMm;
+  if (plan === viola) return violaCrosslinesMm;
+  if (plan === bass) return bassCrosslinesMm;
+  return plan === smallCello ? smallCelloCrosslinesMm : celloCrosslinesMm;
 }

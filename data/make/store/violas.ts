@@ -6,7 +6,7 @@ import type { Example } from "./example.ts";
 import { aim, asGrid, dialGauge, head, pits, rounds, sevenLines, violaCrosslinesMm } from "./habits.ts";
 import { violaShape } from "./shapes.ts";
 
-const violaFinger = { halfLengthMm: 9, halfWidthMm: 4.5 };
+export const violaFinger = { halfLengthMm: 9, halfWidthMm: 4.5 };
 
 export const violaTooThin: Example = {
   name: "viola-too-thin",

@@ -7,7 +7,7 @@ import type { Example } from "./example.ts";
 import { aim, asGrid, asList, dialGauge, head, pits, rounds, sevenLines, violinCrosslinesMm } from "./habits.ts";
 import { violinShape } from "./shapes.ts";
 
-const violinFinger = { halfLengthMm: 8, halfWidthMm: 4 };
+export const violinFinger = { halfLengthMm: 8, halfWidthMm: 4 };
 
 export const violinToLeave: Example = {
   name: "violin-to-leave",

@@ -12,14 +12,12 @@ import { type Store, StoreUnavailable } from "../../records/store.ts";
 import { examinationAsJson } from "../../reports/examinationAsJson.ts";
 import { visitCells, visitColumns } from "../../reports/instrumentCsv.ts";
 import { type Cell, spreadsheetCsv } from "../../reports/spreadsheetCsv.ts";
-import { allOf } from "../allOf.ts";
+import { everyPage } from "../everyPage.ts";
+import { archiveForm } from "./archiveIn.ts";
 import { examinationName, givenFileName, instrumentFolders, names, visitFolder } from "./memberNames.ts";
 import { readme } from "./readme.ts";
 import { asJson, instrumentJson, playerJson, visitJson } from "./recordsAsJson.ts";
 import { type Member, zipped } from "./zipOut.ts";
-
-/** Of the archive's form; one that is read back may be older, never newer. */
-export const archiveForm = 1;
 
 export type ExportWishes = { readonly withPlayers: boolean };
 
@@ -61,10 +59,10 @@ async function* everyInstrument(store: Store) {
   const done = new Set<string>();
   for (let before = -1; before < done.size; ) {
     before = done.size;
-    for await (const instrument of allOf((asked) => store.findInstruments("", asked))) {
+    for await (const instrument of everyPage((asked) => store.findInstruments("", asked))) {
       if (done.has(instrument.id)) continue;
       const visits: VisitRecord[] = [];
-      for await (const visit of allOf((asked) => store.visits(instrument.number, asked))) visits.push(visit);
+      for await (const visit of everyPage((asked) => store.visits(instrument.number, asked))) visits.push(visit);
       const now = await store.instrument(instrument.number);
       // Renumbered since it was listed: the next round finds it under its new number.
       if (now?.id !== instrument.id) continue;
@@ -81,7 +79,7 @@ async function* visitMembers(
   withPlayers: boolean,
 ): AsyncGenerator<Member> {
   const examinations: ExaminationRecord[] = [];
-  for await (const one of allOf((asked) => store.examinations(visit.id, asked))) examinations.push(one);
+  for await (const one of everyPage((asked) => store.examinations(visit.id, asked))) examinations.push(one);
   examinations.sort((one, other) => one.ordinal - other.ordinal);
   yield { path: `${folder}${names.visit}`, bytes: visitJson(visit, examinations) };
   for (const { part, sha256 } of visit.files) {

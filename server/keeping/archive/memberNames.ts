@@ -17,6 +17,8 @@ export const names = {
   player: "player.json",
 } as const;
 
+export const instrumentsFolder = "instruments/";
+
 const mostLetters = 40;
 /** Names that some systems keep for devices, whatever their ending. */
 const ofDevices = /^(con|prn|aux|nul|com\d|lpt\d)$/i;
@@ -35,7 +37,7 @@ export function instrumentFolders(): (number: string) => string {
     let name = isFree ? plain : `instrument-${count}`;
     while (taken.has(name.toLowerCase())) name += "-x";
     taken.add(name.toLowerCase());
-    return `instruments/${name}/`;
+    return `${instrumentsFolder}${name}/`;
   };
 }
 
