@@ -36,7 +36,7 @@ export type Visit = {
 export type Run = {
   /** The day the board was free of wear. */
   readonly from: string;
-  /** Growth of the deepest place; null for the last run: whatever makes the latest visit's board. */
+  /** Growth of the deepest place; null: as fast as in the last run, which ends with the latest visit's board. */
   readonly perYearMm: number | null;
   /** How much more wood the edges had than today. */
   readonly edgesMoreMm: number;
@@ -114,7 +114,7 @@ export function historyTruth(history: InstrumentHistory, made: readonly MadeBoar
     wearsBy: history.wearsBy,
     runs: history.runs.map((run, at) => {
       const until = history.runs[at + 1]?.from ?? latest;
-      const perYearMm = run.perYearMm ?? deepestMark(history.recipe.wear) / years(run.from, until);
+      const perYearMm = growthMm(history, run);
       const hours = hoursIn(history, run.from, until);
       const grownMm = perYearMm * years(run.from, until);
       return {
@@ -139,6 +139,11 @@ export function historyTruth(history: InstrumentHistory, made: readonly MadeBoar
   };
 }
 
+/** Growth of a run's deepest place, mm a year. */
+function growthMm({ recipe, runs, visits }: InstrumentHistory, run: Run): number {
+  return run.perYearMm ?? deepestMark(recipe.wear) / years(runs.at(-1)!.from, visits.at(-1)!.date);
+}
+
 export function years(from: string, to: string): number {
   return (Date.parse(to) - Date.parse(from)) / 86_400_000 / 365.25;
 }
@@ -159,7 +164,7 @@ function grown(history: InstrumentHistory, date: string): readonly WearMark[] {
   const played =
     history.wearsBy === "hours" ? hoursIn(history, run.from, date) / hoursIn(history, run.from, until) : null;
   const share = played ?? years(run.from, date) / years(run.from, until);
-  const deepestMm = run.perYearMm === null ? deepestMark(marks) : run.perYearMm * years(run.from, until);
+  const deepestMm = growthMm(history, run) * years(run.from, until);
   const factor = (share * deepestMm) / deepestMark(marks);
   return factor === 0 ? [] : marks.map((mark) => ({ ...mark, depthMm: mark.depthMm * factor }));
 }

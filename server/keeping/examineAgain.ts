@@ -8,13 +8,13 @@
  * dimension put right in the record puts right what its visits are held against, too.
  */
 import type { Fault } from "../core/fault.ts";
+import { outlookOf } from "../core/history/historyOf.ts";
 import { type Change, whatChanged } from "../core/history/whatChanged.ts";
 import type { ExaminationKept, FilePart, VisitRecord } from "../records/records.ts";
 import type { Store } from "../records/store.ts";
 import { settingsFromOutside } from "../settingsFromOutside.ts";
 import { examineForRecord } from "./examineForRecord.ts";
 import type { Keeping } from "./keeping.ts";
-import { outlookOf } from "./outlookOf.ts";
 
 export type ExaminedAgain =
   | { readonly outcome: "examined again"; readonly kept: ExaminationKept; readonly changes: readonly Change[] }

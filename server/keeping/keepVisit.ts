@@ -9,11 +9,11 @@
  */
 import { createHash } from "node:crypto";
 import type { Fault } from "../core/fault.ts";
+import { outlookOf } from "../core/history/historyOf.ts";
 import { fileParts, type GivenFile, type SettingTexts, type VisitRecord } from "../records/records.ts";
 import { settingsFromOutside } from "../settingsFromOutside.ts";
 import { examineForRecord, type FilesGiven } from "./examineForRecord.ts";
 import type { Keeping } from "./keeping.ts";
-import { outlookOf } from "./outlookOf.ts";
 import { plainWords } from "./plainWords.ts";
 import { visitDate } from "./visitDate.ts";
 import { type NotesSaid, noNotes, playerGiven, visitNotes } from "./visitNotes.ts";

@@ -54,12 +54,19 @@ async function addVisit(
       rail: visit.rail === undefined ? null : [await readFile(visit.rail)],
     },
     settings: {},
-    notes: { ...visit.notes, ...(visit.after === undefined ? {} : { afterVisit: ids.get(visit.after) ?? "" }) },
+    notes: { ...visit.notes, afterVisit: idOf(visit.after, ids) },
     player: null,
     same: "keep",
   });
   if (kept.outcome === "kept" || kept.outcome === "there already") return kept.visit.id;
   throw new Error(`${number}, ${visit.date}: ${whyNot(kept)}`);
+}
+
+function idOf(date: string | undefined, ids: ReadonlyMap<string, string>): string | null {
+  if (date === undefined) return null;
+  const id = ids.get(date);
+  if (id === undefined) throw new Error(`no visit of ${date} stands before the one that measures it again`);
+  return id;
 }
 
 function whyNot(kept: VisitKept): string {

@@ -32,7 +32,7 @@ export const cellos: readonly InstrumentHistory[] = [
     ...latestIs(celloToDress),
     wearsBy: "years",
     runs: [
-      { from: "2010-09-01", perYearMm: 0.047, edgesMoreMm: 0.42 },
+      { from: "2010-09-01", perYearMm: null, edgesMoreMm: 0.42 },
       { from: "2017-06-26", perYearMm: null, edgesMoreMm: 0 },
     ],
     visits: [
@@ -68,7 +68,7 @@ export const cellos: readonly InstrumentHistory[] = [
     recipe: celloHalfWay,
     wearsBy: "years",
     runs: [
-      { from: "2013-08-26", perYearMm: 0.041, edgesMoreMm: 0.38 },
+      { from: "2010-08-30", perYearMm: null, edgesMoreMm: 0.38 },
       { from: "2020-07-06", perYearMm: null, edgesMoreMm: 0 },
     ],
     visits: [

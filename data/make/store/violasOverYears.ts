@@ -21,8 +21,8 @@ export const violas: readonly InstrumentHistory[] = [
     ...latestIs(violaTooThin),
     wearsBy: "years",
     runs: [
-      { from: "2013-09-02", perYearMm: 0.085, edgesMoreMm: 0.78 },
-      { from: "2018-01-22", perYearMm: 0.092, edgesMoreMm: 0.4 },
+      { from: "2013-09-02", perYearMm: null, edgesMoreMm: 0.78 },
+      { from: "2018-01-22", perYearMm: null, edgesMoreMm: 0.4 },
       { from: "2021-08-16", perYearMm: null, edgesMoreMm: 0 },
     ],
     visits: [

@@ -47,7 +47,7 @@ export const violins: readonly InstrumentHistory[] = [
     ...latestIs(violinToLeave),
     wearsBy: "years",
     runs: [
-      { from: "2016-01-11", perYearMm: 0.037, edgesMoreMm: 0.36 },
+      { from: "2018-01-15", perYearMm: null, edgesMoreMm: 0.36 },
       { from: "2024-09-16", perYearMm: null, edgesMoreMm: 0 },
     ],
     visits: [
