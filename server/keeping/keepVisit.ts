@@ -117,7 +117,7 @@ function whereKept({ instrumentNumber, id, date }: VisitRecord): AlreadyKept {
 }
 
 /** The settings are kept as they were said, so they may hold no more than any other text. */
-function unprintableSettings(settings: SettingTexts): readonly Fault[] {
+export function unprintableSettings(settings: SettingTexts): readonly Fault[] {
   return Object.entries(settings).flatMap(([key, text]): Fault[] => {
     const plain = plainWords(`${key}: ${text}`, { most: 1000, lines: "one" });
     if (plain.outcome === "plain") return [];

@@ -5,7 +5,7 @@
  * around it, or players' notes taken out; what is no part of the records (a system's own files) is left aside.
  */
 import { createHash } from "node:crypto";
-import { instrumentsFolder, names } from "./memberNames.ts";
+import { archiveForm, instrumentsFolder, names } from "./memberNames.ts";
 import { archiveAbout, parsedJson } from "./recordsFromJson.ts";
 import { type OpenedZip, Unreadable } from "./zipIn.ts";
 
@@ -20,9 +20,6 @@ export type ArchiveIn = {
 export type ArchiveOpened =
   | { readonly outcome: "opened"; readonly archive: ArchiveIn }
   | { readonly outcome: "refused"; readonly why: string };
-
-/** The newest form that this version reads. */
-export const archiveForm = 1;
 
 const mostAboutBytes = 64 * 1024;
 const mostSumsBytes = 512 * 2 ** 20;

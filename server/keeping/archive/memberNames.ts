@@ -6,6 +6,9 @@
  */
 import type { FilePart } from "../../records/records.ts";
 
+/** Of an archive's form; one that is read back may be older, never newer. */
+export const archiveForm = 1;
+
 export const names = {
   readme: "README.txt",
   about: "archive.json",
