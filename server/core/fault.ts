@@ -14,6 +14,22 @@ export type Fault = {
   readonly remedy: string;
 };
 
+/** More than these of one kind are counted, not listed: a file of a million bad rows makes no longer answer. */
+export const mostFaultsListed = 50;
+
+export const countingCode = "more-faults";
+
+export function countingFault(where: Fault["where"], more: number): Fault {
+  return {
+    where,
+    line: null,
+    column: null,
+    code: countingCode,
+    saw: `${more} more ${more === 1 ? "fault" : "faults"}, not listed`,
+    remedy: "Mend the ones listed first (often one cause makes many), then read the file again.",
+  };
+}
+
 /** One fault as one line of text: place, what was seen, what to do. */
 export function faultInWords(fault: Fault): string {
   const place = [

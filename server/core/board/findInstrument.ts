@@ -5,6 +5,7 @@
  */
 import type { Fault } from "../fault.ts";
 import type { InstrumentTable, TableInstrument, TableKind } from "./instrumentTable.ts";
+import { legible } from "./legible.ts";
 import { settingFault } from "./settingFault.ts";
 import type { Settings } from "./settings.ts";
 
@@ -29,7 +30,7 @@ export function findInstrument(table: InstrumentTable, settings: Settings): Foun
   if (named === null) {
     return faulty(
       "instrument-unknown",
-      `\`${settings.instrument}\` is not an instrument of the table`,
+      `\`${legible(settings.instrument)}\` is not an instrument of the table`,
       `Write one of: ${known(table)}.`,
     );
   }
@@ -38,7 +39,7 @@ export function findInstrument(table: InstrumentTable, settings: Settings): Foun
   if (ofSize.length === 0) {
     return faulty(
       "size-unknown",
-      `there is no \`${settings.instrument}\` in the table`,
+      `there is no \`${legible(settings.instrument)}\` in the table`,
       `Write one of: ${knownOf(kind)}; or take the nearest and give its measures (board_length, width_nut, …).`,
     );
   }
@@ -46,7 +47,7 @@ export function findInstrument(table: InstrumentTable, settings: Settings): Foun
   if (count !== null && wanted !== null && count !== wanted) {
     return faulty(
       "string-count",
-      `\`${settings.instrument}\` has ${count} strings but \`strings\` names ${wanted}`,
+      `\`${legible(settings.instrument)}\` has ${count} strings but \`strings\` names ${wanted}`,
       "Make the two agree, or leave one of them out.",
     );
   }

@@ -7,7 +7,8 @@
  * What is left out keeps a default that claims little: no tip compensation, a dial of 0.01 mm steps whose limit of error
  * is 0.01 mm (JIS B 7503:2011, one revolution, ranges from 1 to 10 mm), unknown build and tension.
  */
-import type { Fault } from "../fault.ts";
+import { countingFault, type Fault, mostFaultsListed } from "../fault.ts";
+import { legible } from "./legible.ts";
 import { nearestWord } from "./nearestWord.ts";
 import { settingFault } from "./settingFault.ts";
 import type { ReadSettings, SettingDescription, SettingEntry, Settings } from "./settings.ts";
@@ -23,22 +24,28 @@ export function readSettings(entries: readonly SettingEntry[]): ReadSettings {
   const said = new Map<string, Said>();
   const written = new Set<string>();
   const faults: Fault[] = [];
+  const untold = new Map<SettingEntry["where"], number>();
+  const tell = (where: SettingEntry["where"], fault: () => Fault) => {
+    if (faults.length < mostFaultsListed) faults.push(fault());
+    else untold.set(where, (untold.get(where) ?? 0) + 1);
+  };
   for (const entry of entries) {
     const key = plainKey(entry.key);
     const description = settingTable.find((candidate) => candidate.key === key);
     if (description === undefined) {
-      faults.push(unknownKey(entry, key));
+      tell(entry.where, () => unknownKey(entry, key));
       continue;
     }
     if (entry.where === "readings" && entry.value.trim() === "") continue;
     written.add(key);
     const parsed = parseSettingValue(description, entry.value);
     if (parsed.outcome === "refused") {
-      faults.push(refusedValue(entry, description, parsed));
+      tell(entry.where, () => refusedValue(entry, description, parsed));
       continue;
     }
-    said.set(key, { value: parsed.value, entry });
+    said.set(key, { value: parsed.value, entry: { ...entry, key } });
   }
+  faults.push(...[...untold].map(([where, more]) => countingFault(where, more)));
   faults.push(...facetFaults(said, written), ...pullFaults(said, written));
   return faults.length > 0 ? { outcome: "faulty", faults } : { outcome: "read", settings: settingsFrom(said) };
 }
@@ -158,7 +165,7 @@ function unknownKey(entry: SettingEntry, key: string): Fault {
   return settingFault(
     entry,
     "unknown-key",
-    `\`${entry.key}\` is not a setting`,
+    `\`${legible(entry.key)}\` is not a setting`,
     `Did you mean \`${likelyKey(key)}\`? \`boardtrue help settings\` lists them all.`,
   );
 }
@@ -178,7 +185,7 @@ function refusedValue(
   return settingFault(
     entry,
     parsed.code,
-    `\`${entry.key}\` is \`${entry.value.trim()}\`: ${parsed.why}`,
+    `\`${description.key}\` is \`${legible(entry.value.trim())}\`: ${parsed.why}`,
     `${parsed.remedy} For example \`${description.key}: ${description.example}\`.`,
   );
 }

@@ -5,6 +5,7 @@
  * and what to write instead.
  */
 
+import { legible } from "./legible.ts";
 import type { SettingDescription } from "./settings.ts";
 import { parseStringNames } from "./stringNames.ts";
 
@@ -14,9 +15,15 @@ export type Parsed =
   | { readonly outcome: "parsed"; readonly value: SettingValue }
   | { readonly outcome: "refused"; readonly code: string; readonly why: string; readonly remedy: string };
 
+/** Characters; dozens of template radii fit. */
+const longestValue = 500;
+
 export function parseSettingValue(description: SettingDescription, written: string): Parsed {
   const text = written.trim();
   if (text === "") return refused("empty-value", "nothing stands there", "Write a value or leave the line out.");
+  if (text.length > longestValue) {
+    return refused("too-long", "that is too long", `Write at most ${longestValue} characters.`);
+  }
   switch (description.takes) {
     case "length":
     case "fraction":
@@ -62,7 +69,7 @@ function parseNumbers(description: SettingDescription, text: string): Parsed {
   const numbers: number[] = [];
   for (const piece of pieces) {
     const parsed = parseNumber({ ...description, takes: "length" }, piece);
-    if (parsed.outcome === "refused") return { ...parsed, why: `\`${piece}\`: ${parsed.why}` };
+    if (parsed.outcome === "refused") return { ...parsed, why: `\`${legible(piece)}\`: ${parsed.why}` };
     if (typeof parsed.value === "number" && !numbers.includes(parsed.value)) numbers.push(parsed.value);
   }
   if (numbers.length === 0) return refused("empty-value", "no radius stands there", "Write one radius or more.");

@@ -4,6 +4,7 @@
  * "C G D A", "c,g,d,a", "C/G/D/A" and "CGDA" are the same four strings, lowest first. A name is a letter from A to G,
  * perhaps sharp or flat, perhaps with its octave in scientific pitch ("E2", "B flat", "F#3").
  */
+import { legible } from "./legible.ts";
 import type { Parsed } from "./settingValue.ts";
 
 export type StringName = {
@@ -47,7 +48,7 @@ export function parseStringNames(text: string): Parsed {
       return {
         outcome: "refused",
         code: "not-a-string-name",
-        why: `\`${piece}\` is not the name of a string`,
+        why: `\`${legible(piece)}\` is not the name of a string`,
         remedy: "Name the strings with letters A to G, lowest first.",
       };
     }

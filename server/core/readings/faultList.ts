@@ -3,11 +3,7 @@
  *
  * At most fifty are listed; then one more counts the rest. A file of a million bad rows costs no memory.
  */
-import type { Fault } from "../fault.ts";
-
-export const mostFaultsListed = 50;
-
-const countingCode = "more-faults";
+import { countingCode, countingFault, type Fault, mostFaultsListed } from "../fault.ts";
 
 export type FaultPlace = { readonly line: number | null; readonly column: number | null };
 
@@ -41,17 +37,6 @@ export function faultList(where: Fault["where"], earlier: readonly Fault[] = [])
       const first = listed.toSorted(byPlace).slice(0, mostFaultsListed);
       return total === first.length ? first : [...first, countingFault(where, total - first.length)];
     },
-  };
-}
-
-function countingFault(where: Fault["where"], more: number): Fault {
-  return {
-    where,
-    line: null,
-    column: null,
-    code: countingCode,
-    saw: `${more} more ${more === 1 ? "fault" : "faults"}, not listed`,
-    remedy: "Mend the ones listed first (often one cause makes many), then read the file again.",
   };
 }
 

@@ -7,12 +7,15 @@
  */
 import { shownSafely } from "./shownSafely.ts";
 
+/** No number is longer. What follows looks again and again at a cell, which would take seconds of one of 100,000 characters. */
+const longestNumber = 100;
+
 export type NumberInCell =
   | { readonly outcome: "number"; readonly value: number; readonly unit: "mm" | null }
   | { readonly outcome: "empty" }
   | { readonly outcome: "none"; readonly code: string; readonly saw: string; readonly remedy: string };
 
-const plain = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$/;
+const plain = /^[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?$/;
 
 const empty: NumberInCell = { outcome: "empty" };
 
@@ -20,6 +23,10 @@ export function numberInCell(cell: string, decimalComma: boolean): NumberInCell 
   const text = cell.trim();
   if (text === "") return empty;
   if (plain.test(text)) return finite(text, text, null);
+
+  if (text.length > longestNumber) {
+    return none(text, "not-a-number", "Write one number here, or leave the cell empty where there is no reading.");
+  }
 
   const signed = text.replace(/^[\u2212\u2013]\s*/, "-");
   const bare = signed.replace(/\s*mm$/i, "");

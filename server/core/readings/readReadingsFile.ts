@@ -74,7 +74,7 @@ function readingsTable(entries: SettingEntry[], faults: FaultList): TableSink & 
     comment(text, line, above) {
       const setting = settingInLine(text);
       if (setting === null) return;
-      if (above === null) entries.push({ ...setting, where: "readings", line });
+      if (above === null) addSetting({ ...setting, where: "readings", line }, entries, faults);
       else if (settingTable.some(({ key }) => key === setting.key)) tellLateSetting(text, line, faults);
     },
     header(found) {
@@ -104,6 +104,21 @@ function countOf({ written, rows }: ReadTable): number {
 function rowsOf(layout: ReadingsLayout, header: Header, into: WrittenReadings): Rows {
   if (layout.layout === "gaps") return gapRows(layout, header, into);
   return layout.layout === "list" ? listRows(layout, header, into) : gridRows(layout, header, into);
+}
+
+/** There are some dozens of settings; a file of more lines than this has them for something else, and need not be kept. */
+const mostSettings = 1_000;
+
+function addSetting(entry: SettingEntry, entries: SettingEntry[], faults: FaultList): void {
+  if (entries.length === mostSettings) {
+    faults.add(
+      { line: entry.line, column: null },
+      "too-many-settings",
+      `more than ${mostSettings} lines of settings`,
+      "Say each setting once; write a remark without a colon.",
+    );
+  }
+  if (entries.length <= mostSettings) entries.push(entry);
 }
 
 /** Under the header `#` begins a remark; but a setting that is not heeded there must not pass in silence. */

@@ -22,7 +22,14 @@ export function settingInLine(comment: string): WrittenSetting | null {
 export function commentInLine(line: string): string | null {
   const text = line.trim();
   if (!text.startsWith("#") && !text.startsWith('"#')) return null;
-  const bare = text.replace(/[,;\t\s]+$/, "");
+  const bare = text.slice(0, lengthWithoutEmptyCells(text));
   if (!bare.startsWith('"')) return bare;
   return bare.slice(1).replace(/"$/, "").replaceAll('""', '"').trim();
+}
+
+/** Counted from the end: a pattern would look at every run of commas in a long line, and again from each of them. */
+function lengthWithoutEmptyCells(text: string): number {
+  let length = text.length;
+  while (length > 0 && /[,;\s]/.test(text[length - 1]!)) length -= 1;
+  return length;
 }

@@ -1,7 +1,8 @@
 /**
  * Where the rows of a readings file are gathered: numbers, line names, and what is wrong with a cell.
  */
-import { type FaultList, type FaultPlace, mostFaultsListed } from "./faultList.ts";
+import { mostFaultsListed } from "../fault.ts";
+import type { FaultList, FaultPlace } from "./faultList.ts";
 import { numberInCell } from "./numberInCell.ts";
 import { type GrowingReadings, readingColumns } from "./readingColumns.ts";
 import type { NamedLine, NumberInMm, Quantity } from "./readingsFile.ts";

@@ -57,3 +57,9 @@ test("text and its bytes are the same file", () => {
   expect(ofText.readings.at(0)).toEqual(ofBytes.readings.at(0));
   expect(ofText.faults).toEqual([]);
 });
+
+test("of a thousand settings lines and more the rest is not kept, and that is told once", () => {
+  const file = readReadingsFile(`${"# tip_radius: 1.5\n".repeat(3_000)}x,y,height\n10,0,1\n`);
+  expect(file.entries.length).toBeLessThan(1_100);
+  expect(file.faults.map(({ code, line }) => `${code} ${line}`)).toEqual(["too-many-settings 1001"]);
+});
