@@ -4,7 +4,7 @@
  * Depths, cuts and thicknesses to 0.01 mm, as a bench gauge shows them; places along the board to 1 mm. An uncertainty
  * is rounded up, never down (JCGM 100:2008, 7.2.6 allows it: "may be rounded up rather than to the nearest digit").
  */
-import type { Decision, HollowState, PlaceName, Side } from "../core/examination.ts";
+import type { HollowState, PlaceName, Side } from "../core/examination.ts";
 import type { Quantity } from "../core/units.ts";
 
 /** 0.2149 -> "0.21"; a true minus sign, and no "−0.00". */
@@ -69,16 +69,7 @@ export const stateInWords: Readonly<Record<HollowState, string>> = {
   humped: "humped",
 };
 
-export const decisionInWords: Readonly<Record<Decision, string>> = {
-  leave: "leave as it is",
-  dress: "dress",
-  shape: "shape",
-  borderline: "too close to call",
-  replace: "new board",
-  undecided: "can't say yet",
-  restorer: "to a restorer first",
-  cause: "find the cause first",
-};
+export { decisionInWords } from "../core/history/words.ts";
 
 /** "1 line", "7 lines". */
 export function counted(count: number, thing: string): string {

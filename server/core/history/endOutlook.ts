@@ -17,7 +17,7 @@ import type { Life, Work } from "./life.ts";
 import type { GrowthTold } from "./wearRate.ts";
 import { rateInterval } from "./wearRate.ts";
 import { countInWords, dayInWords, lengthInWords, monthInWords, quantityInWords } from "./words.ts";
-import { takenMm } from "./worksDone.ts";
+import { takenMm } from "./worksOf.ts";
 
 type Interval = readonly [from: number, to: number];
 const usualShare: Interval = [0.75, 1.25];

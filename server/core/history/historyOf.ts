@@ -9,9 +9,9 @@ import { dressingOutlook } from "./dressingOutlook.ts";
 import { endOutlook } from "./endOutlook.ts";
 import type { History, HistoryVisit, Outlook, ThicknessAtVisit, WearAtVisit } from "./history.ts";
 import { type Life, lifeOf } from "./life.ts";
-import { deepestWear, wearPoints } from "./wearPoints.ts";
+import { deepestWear, type WearPoint, wearPoints } from "./wearPoints.ts";
 import { growthPerYear, ratePerHundredHours, ratePerYear } from "./wearRate.ts";
-import { worksDone } from "./worksDone.ts";
+import { worksOf } from "./worksOf.ts";
 
 export function historyOf(visits: readonly HistoryVisit[]): History {
   const life = lifeOf(visits);
@@ -19,25 +19,19 @@ export function historyOf(visits: readonly HistoryVisit[]): History {
   return {
     wear: wearTimeline(life),
     thickness: thicknessTimeline(life),
-    works: worksDone(life),
+    works: worksOf(life),
     perYear: ratePerYear(points),
     perHundredHours: ratePerHundredHours(points),
-    outlook: outlookOfLife(life),
+    outlook: outlookOf(life, points),
   };
 }
 
-/** The outlook alone: what a due list is made of. */
-export function outlookOf(visits: readonly HistoryVisit[]): Outlook {
-  return outlookOfLife(lifeOf(visits));
-}
-
-function outlookOfLife(life: Life): Outlook {
+function outlookOf(life: Life, points: readonly WearPoint[]): Outlook {
   const latest = life.visits.at(-1);
   if (latest === undefined) {
     const none = { told: "not yet", why: "No visit yet." } as const;
     return { dressing: none, end: none };
   }
-  const points = wearPoints(life);
   const growth = growthPerYear(points);
   const dressing = dressingOutlook(points, growth, latest.visit.findings.dressAtMm);
   return { dressing, end: endOutlook(life, dressing, growth) };

@@ -1,7 +1,20 @@
 /**
- * Depths and days in a luthier's words, for what history says. Lengths in mm, to 0.01; an uncertainty is rounded up.
+ * Decisions, depths and days in a luthier's words, for what history says. Lengths in mm, to 0.01; an uncertainty is rounded up.
  */
+import type { Decision } from "../examination.ts";
+import { plusMinus } from "../thickness/sayings.ts";
 import type { Quantity } from "../units.ts";
+
+export const decisionInWords: Readonly<Record<Decision, string>> = {
+  leave: "leave as it is",
+  dress: "dress",
+  shape: "shape",
+  borderline: "too close to call",
+  replace: "new board",
+  undecided: "can't say yet",
+  restorer: "to a restorer first",
+  cause: "find the cause first",
+};
 
 const months = [
   "January",
@@ -35,7 +48,7 @@ export function lengthInWords(lengthMm: number): string {
 
 /** { value: 0.2149, u: 0.0121 } -> "0.21 ± 0.02 mm". */
 export function quantityInWords({ value, u }: Quantity): string {
-  return `${hundredths(value)} ± ${hundredths(Math.ceil(u * 100 - 1e-3) / 100)} mm`;
+  return `${hundredths(value)} ${plusMinus(u)} mm`;
 }
 
 /** A rate, to two figures that count: 0.0432 -> "0.043 mm". */
@@ -44,7 +57,7 @@ export function rateInWords(mm: number): string {
   return `${mm.toFixed(decimals)} mm`;
 }
 
-/** 1.2 -> "1", 1234.5 -> "1234"; "1 dressing", "3 dressings". */
+/** "1 dressing", "3 dressings". */
 export function countInWords(count: number, one: string): string {
   return `${count} ${one}${count === 1 ? "" : "s"}`;
 }

@@ -10,7 +10,7 @@ import type { WorkAtVisit } from "./history.ts";
 import type { Life, Work } from "./life.ts";
 import { deepestWear } from "./wearPoints.ts";
 
-export function worksDone(life: Life): readonly WorkAtVisit[] {
+export function worksOf(life: Life): readonly WorkAtVisit[] {
   const firstDay = life.visits[0]?.day ?? 0;
   return life.works.map((work) => {
     const left = work.after.map(({ findings }) => deepestWear(findings)).find((wear) => wear !== null);
