@@ -22,11 +22,17 @@ export function historyOf(visits: readonly HistoryVisit[]): History {
     works: worksOf(life),
     perYear: ratePerYear(points),
     perHundredHours: ratePerHundredHours(points),
-    outlook: outlookOf(life, points),
+    outlook: outlookFor(life, points),
   };
 }
 
-function outlookOf(life: Life, points: readonly WearPoint[]): Outlook {
+/** The outlook alone: what a store keeps beside an instrument for its due list. */
+export function outlookOf(visits: readonly HistoryVisit[]): Outlook {
+  const life = lifeOf(visits);
+  return outlookFor(life, wearPoints(life));
+}
+
+function outlookFor(life: Life, points: readonly WearPoint[]): Outlook {
   const latest = life.visits.at(-1);
   if (latest === undefined) {
     const none = { told: "not yet", why: "No visit yet." } as const;

@@ -44,9 +44,9 @@ export function whatChanged(before: Examination, after: Examination): readonly C
     measured("the radius half way", ({ surface }) => surface.camberRadiusMm.middle, radiusInWords),
     measured("the radius at the end", ({ surface }) => surface.camberRadiusMm.end, radiusInWords),
     measured("the twist", ({ surface }) => surface.twistMm),
-    measured("the cut", ({ planing }) => planing && planing.planeOffMm),
-    measured("the thinnest edge left", ({ thickness }) => thickness && thickness.edgeAfterMm),
-    measured("the wood left over the underside hollow", ({ thickness }) => thickness && thickness.centreAfterMm),
+    measured("the cut", ({ planing }) => planing?.planeOffMm ?? null),
+    measured("the thinnest edge left", ({ thickness }) => thickness?.edgeAfterMm ?? null),
+    measured("the wood left over the underside hollow", ({ thickness }) => thickness?.centreAfterMm ?? null),
     told("dressings left", ({ thickness }) => String(thickness?.dressingsLeft ?? "not told")),
     ...cautionChanges(before.cautions, after.cautions),
   ];
