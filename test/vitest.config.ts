@@ -1,7 +1,7 @@
 /**
  * The test runner's settings.
  *
- * Two projects: everything that runs in Node alone, and the tests that open the page in a browser (test/browser), which may
+ * Two projects: everything that runs in Node alone (with a real PostgreSQL once a test asks for one), and the tests that open the page in a browser (test/browser), which may
  * take longer and may have a set-up of their own (test/browser/globalSetup.ts).
  */
 import { existsSync } from "node:fs";
@@ -19,7 +19,13 @@ export default defineConfig({
     projects: [
       {
         extends: true,
-        test: { name: "node", include: ["test/**/*.test.ts"], exclude: ["test/browser/**"], testTimeout: 20_000 },
+        test: {
+          name: "node",
+          include: ["test/**/*.test.ts"],
+          exclude: ["test/browser/**"],
+          globalSetup: [fileURLToPath(new URL("support/postgresForTests.ts", import.meta.url))],
+          testTimeout: 20_000,
+        },
       },
       {
         extends: true,
