@@ -135,11 +135,7 @@ async function theVisit(changing: Changing, id: string): Promise<VisitRecord> {
 }
 
 /** Whether a visit is one of the instrument's; none is fine. */
-export async function isOfInstrument(
-  changing: Changing,
-  visitId: string | null,
-  instrumentId: string,
-): Promise<boolean> {
+async function isOfInstrument(changing: Changing, visitId: string | null, instrumentId: string): Promise<boolean> {
   if (visitId === null) return true;
   const visit = await changing
     .selectFrom("visits")

@@ -4,7 +4,6 @@ import { cursorAt, placeOf } from "./cursor.ts";
 import type { Changing, Database } from "./database.ts";
 import { historyVisitsOf } from "./historyVisits.ts";
 import { lockInstrument } from "./instruments.ts";
-import { isOfInstrument } from "./keepVisit.ts";
 import { numberKey } from "./numberKeys.ts";
 import { renewOutlook } from "./outlooks.ts";
 import type { OutlookOf, VisitNotes } from "./records.ts";
@@ -85,9 +84,7 @@ async function changed(
   const [visit] = await visitRecords(changing, await asIs.execute());
   if (visit === undefined) return { outcome: "unknown" };
   if (visit.revision !== revision) return { outcome: "changed meanwhile", now: visit };
-  const afterVisit = changes.afterVisit ?? null;
-  if (afterVisit === id || !(await isOfInstrument(changing, afterVisit, instrument.id)))
-    return { outcome: "unknown visit" };
+  if (!(await mayFollow(changing, id, changes.afterVisit ?? null, instrument.id))) return { outcome: "unknown visit" };
   await changing
     .updateTable("visit_notes")
     .set({ ...noteColumns({ ...visit, ...changes }), revision: revision + 1 })
@@ -96,4 +93,26 @@ async function changed(
   await renewOutlook(changing, instrument.id, outlookOf);
   const [after] = await visitRecords(changing, await asIs.execute());
   return { outcome: "changed", entry: after };
+}
+
+/** Whether a visit may be said to follow another of its instrument: not itself, nor one that follows it already. */
+async function mayFollow(
+  changing: Changing,
+  id: string,
+  afterVisit: string | null,
+  instrumentId: string,
+): Promise<boolean> {
+  if (afterVisit === null) return true;
+  const visits = await changing
+    .selectFrom("visits")
+    .innerJoin("visit_notes", "visit_notes.visit_id", "visits.id")
+    .select(["id", "after_visit"])
+    .where("instrument_id", "=", instrumentId)
+    .execute();
+  const follows = new Map(visits.map((visit) => [visit.id, visit.after_visit]));
+  if (!follows.has(afterVisit)) return false;
+  for (let before: string | null = afterVisit; before !== null; before = follows.get(before) ?? null) {
+    if (before === id) return false;
+  }
+  return true;
 }

@@ -33,6 +33,8 @@ type Running = { freshDatabase(): Promise<string>; stop(): Promise<void> };
 export default async function setup(project: TestProject): Promise<() => Promise<void>> {
   let running: Promise<Running> | null = null;
   const giver = createServer((_request, response) => {
+    // Tests may ask much later again: by then an idle connection would have been closed under them.
+    response.setHeader("connection", "close");
     running ??= startPostgres();
     running
       .then((postgres) => postgres.freshDatabase())

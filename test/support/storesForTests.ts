@@ -10,6 +10,8 @@
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { DatabaseSync } from "@photostructure/sqlite";
+import pg from "pg";
 import { afterEach, describe, inject } from "vitest";
 import { openStore, type Where } from "../../server/records/openStore.ts";
 import type { Store } from "../../server/records/store.ts";
@@ -49,6 +51,26 @@ export function storesForTests(kind: Store["kind"]): StoresForTests {
       return store;
     },
   };
+}
+
+/** One statement past the store, on the database itself: to damage what is there, or to look at it. The rows. */
+export async function askDatabase(where: Where, statement: string): Promise<readonly Record<string, unknown>[]> {
+  if ("databaseUrl" in where) {
+    const client = new pg.Client({ connectionString: where.databaseUrl });
+    await client.connect();
+    try {
+      return (await client.query<Record<string, unknown>>(statement)).rows;
+    } finally {
+      await client.end();
+    }
+  }
+  if (!("folder" in where)) throw new Error("a store in memory has no other door");
+  const sqlite = new DatabaseSync(join(where.folder, "records.sqlite"), { timeout: 1000 });
+  try {
+    return sqlite.prepare(statement).all();
+  } finally {
+    sqlite.close();
+  }
 }
 
 /** The address of a new, empty PostgreSQL database; the first call of a run starts the server. */
