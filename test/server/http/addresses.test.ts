@@ -216,8 +216,13 @@ describe("headers", () => {
     for (const path of ["/", "/api/health", "/nothing"]) {
       const { headers } = await get(path);
       expect(headers.get("content-security-policy")).toBe(
-        "default-src 'self';base-uri 'none';form-action 'self';frame-ancestors 'none';object-src 'none'",
+        "default-src 'none';script-src 'self';style-src 'self';img-src 'self';connect-src 'self';base-uri 'none';" +
+          "form-action 'self';frame-ancestors 'none';require-trusted-types-for 'script';trusted-types 'none'",
       );
+      expect(headers.get("cross-origin-opener-policy")).toBe("same-origin");
+      expect(headers.get("cross-origin-resource-policy")).toBe("same-origin");
+      expect(headers.get("referrer-policy")).toBe("no-referrer");
+      expect(headers.get("permissions-policy")).toMatch(/^camera=\(\), microphone=\(\), geolocation=\(\)/);
       expect(headers.get("strict-transport-security")).toBeNull();
       expect(headers.get("x-content-type-options")).toBe("nosniff");
       expect(headers.get("x-powered-by")).toBeNull();
