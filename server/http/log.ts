@@ -40,7 +40,8 @@ const mostCauses = 5;
 
 export function failureForLog(error: unknown, causes = 0): FailureForLog {
   if (!(error instanceof Error)) return { name: typeof error, at: [] };
-  const code = "code" in error && /^[\w-]{1,40}$/.test(String(error.code)) ? String(error.code) : null;
+  // "ENOENT", "ERR_STREAM_DESTROYED", PostgreSQL's "23505": systems write their codes like that, people nothing.
+  const code = "code" in error && /^[A-Z0-9_]{2,40}$/.test(String(error.code)) ? String(error.code) : null;
   return {
     name: error.constructor.name,
     ...(code === null ? {} : { code }),
