@@ -10,19 +10,32 @@ import { printHelp } from "./commands/help.ts";
 import { print } from "./commands/print.ts";
 import { printRailProfile } from "./commands/rail.ts";
 import { codeOf, Faulty, WrongCall } from "./commands/refusals.ts";
-import { startServing } from "./commands/startServing.ts";
 import { version } from "./version.ts";
 
 type Task = (words: readonly string[]) => Promise<void>;
+type TaskOfEnvironment = (words: readonly string[], environment: NodeJS.ProcessEnv) => Promise<void>;
 
 const tasks: Readonly<Record<string, Task>> = {
   examine: examineFiles,
   grid: printEmptyGrid,
   rail: printRailProfile,
-  serve: (words) => startServing(words, process.env),
+  serve: loaded(async () => (await import("./commands/startServing.ts")).startServing),
+  password: loaded(async () => (await import("./commands/password.ts")).setPassword),
+  export: loaded(async () => (await import("./commands/exportRecords.ts")).exportRecords),
+  import: loaded(async () => (await import("./commands/importRecords.ts")).importRecords),
+  backup: loaded(async () => (await import("./commands/backUp.ts")).backUp),
+  check: loaded(async () => (await import("./commands/checkRecords.ts")).checkRecords),
+  "examine-again": loaded(async () => (await import("./commands/examineAgain.ts")).examineVisitsAgain),
+  due: loaded(async () => (await import("./commands/due.ts")).printDue),
+  history: loaded(async () => (await import("./commands/history.ts")).printHistory),
   help: printHelp,
   version: () => print([`${version}\n`]),
 };
+
+/** Databases and server come in only with a task that needs them: the others start in half the time. */
+function loaded(load: () => Promise<TaskOfEnvironment>): Task {
+  return async (words) => (await load())(words, process.env);
+}
 
 const otherNames: Readonly<Record<string, string>> = { "--help": "help", "-h": "help", "--version": "version" };
 

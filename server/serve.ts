@@ -11,16 +11,24 @@ import pino, { type Logger } from "pino";
 import { builtPage } from "./buildPage.ts";
 import { CantStart, type Environment } from "./cantStart.ts";
 import { faultInWords } from "./core/fault.ts";
+import { outlookOf } from "./core/history/historyOf.ts";
 import { examinerFor, type StartExamining } from "./examiner.ts";
-import { startAnsweringApart } from "./examinerApart.ts";
+import { answeringHere, startAnsweringApart } from "./examinerApart.ts";
 import { type Example, loadExamples } from "./exampleBoards.ts";
+import { loadHistories } from "./exampleHistories.ts";
 import { createApp } from "./http/app.ts";
 import { type Listening, listen } from "./http/listen.ts";
 import { createLog } from "./http/log.ts";
+import { storeTroubles } from "./http/storeTroubles.ts";
 import { loadInstrumentTable } from "./instrumentTable.ts";
-import { placeInWords, type Reach, reachFrom } from "./reach.ts";
+import { seedLoanStore } from "./keeping/loanStore.ts";
+import { uploadLimitBytesFrom, wholeNumberFrom } from "./numberFromEnvironment.ts";
+import { placeInWords, reachFrom, refuseWithoutPassword } from "./reach.ts";
+import { openStore } from "./records/openStore.ts";
+import { type Store, StoreUnavailable, StoreUnusable } from "./records/store.ts";
 import { verdictLine } from "./reports/verdictLine.ts";
 import { version } from "./version.ts";
+import { placeOfRecordsInWords, type RecordsPlace, whereRecords } from "./whereRecords.ts";
 
 export { CantStart, type Environment };
 
@@ -28,53 +36,68 @@ const folder = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 
 export async function serve(environment: Environment, say: (line: string) => void): Promise<void> {
   const reach = reachFrom(environment);
-  refuseOtherMachines(reach);
   const port = wholeNumberFrom(environment, "PORT", 4870, { least: 0, most: 65_535 });
-  const uploadLimitBytes = wholeNumberFrom(environment, "BOARDTRUE_UPLOAD_LIMIT", 64 * 1024 * 1024, {
-    least: 1,
-    most: 2 ** 40,
-  });
+  const uploadLimitBytes = uploadLimitBytesFrom(environment);
   const log = createLog(pino.destination(2));
   const table = loadInstrumentTable();
   const examples = loadExamples(folder("../data/examples"));
   const startExamining = examinerFor(table, version);
   const webFolder = await builtPage(folder("../web"));
-  const app = createApp({
-    startExamining,
-    startAnsweringApart,
-    table,
-    examples,
-    webFolder,
-    version,
-    uploadLimitBytes,
-    log,
-  });
-  const listening = await listenOrSay(() => listen(app, { host: reach.host, port }), reach.host, port);
-  stopOnSignal(listening);
-  say(`Boardtrue ${version} at ${placeInWords(reach, listening.port)}`);
+  const place = whereRecords(environment);
+  const store = await openRecords(place);
+  const invented = await openStore({ memory: true }, { version });
+  const stopped = new AbortController();
+  const closeAll = async () => {
+    stopped.abort();
+    await Promise.all([store.close(), invented.close()]);
+  };
+  try {
+    await refuseWithoutPassword(reach, store);
+    await store.renewOutlooks(outlookOf, version);
+    const app = createApp({
+      startExamining,
+      startAnsweringApart,
+      table,
+      examples,
+      webFolder,
+      version,
+      uploadLimitBytes,
+      store,
+      invented,
+      keys: reach.asksForPasswords ? store : null,
+      log,
+    });
+    const listening = await listenOrSay(() => listen(app, { host: reach.host, port }), reach.host, port);
+    stopOnSignal(listening, closeAll);
+    say(`Boardtrue ${version} at ${placeInWords(reach, listening.port)}`);
+  } catch (error) {
+    await closeAll();
+    throw error;
+  }
+  say(`Records: ${placeOfRecordsInWords(place)}`);
+  const examineHere = answeringHere(startExamining);
+  const inTurn = <Made>(work: () => Promise<Made>) => work();
+  const keeping = { store: invented, table, examineHere, examineApart: examineHere, inTurn, now: () => new Date() };
+  seedLoanStore(keeping, loadHistories(folder("../data/examples/histories")), stopped.signal).catch(
+    (error: unknown) => {
+      if (!stopped.signal.aborted) log.error({ err: error }, "failed on the invented loan store");
+    },
+  );
   for (const example of examples) {
     say(`${example.number}  ${example.title}: ${await verdictOn(example, startExamining, log)}`);
   }
 }
 
-/** Until the records, and with them passwords, are at hand here. */
-function refuseOtherMachines({ host, asksForPasswords }: Reach): void {
-  if (asksForPasswords) {
-    throw new CantStart(`HOST=${host}: this version answers on this machine only. Leave HOST unset.`);
+async function openRecords(place: RecordsPlace): Promise<Store> {
+  try {
+    return await openStore(place, { version });
+  } catch (error) {
+    if (error instanceof StoreUnusable) throw new CantStart(error.message);
+    if (error instanceof StoreUnavailable) {
+      throw new CantStart(`Records: ${placeOfRecordsInWords(place)}. ${storeTroubles[error.trouble].detail}`);
+    }
+    throw error;
   }
-}
-
-function wholeNumberFrom(
-  environment: Environment,
-  name: string,
-  usual: number,
-  { least, most }: { least: number; most: number },
-): number {
-  const given = environment[name];
-  if (given === undefined || given === "") return usual;
-  const number = Number(given);
-  if (/^\d+$/.test(given) && number >= least && number <= most) return number;
-  throw new CantStart(`${name}=${given}: give a whole number from ${least} to ${most}, or leave it unset (${usual}).`);
 }
 
 async function listenOrSay(start: () => Promise<Listening>, host: string, port: number): Promise<Listening> {
@@ -100,9 +123,9 @@ async function listenOrSay(start: () => Promise<Listening>, host: string, port: 
 }
 
 /** The first signal lets answers under way end; a second one finds no listener any more and ends the program at once. */
-function stopOnSignal(listening: Listening): void {
+function stopOnSignal(listening: Listening, closeAll: () => Promise<void>): void {
   for (const signal of ["SIGTERM", "SIGINT"] as const) {
-    process.once(signal, () => void listening.stop());
+    process.once(signal, () => void listening.stop().then(closeAll));
   }
 }
 

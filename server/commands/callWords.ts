@@ -23,3 +23,10 @@ function keyAndText(pair: string): [string, string] {
   if (equals < 1) throw new WrongCall(`--set ${pair}: write it as key=value, for example --set tip_radius=1.5`);
   return [pair.slice(0, equals).trim(), pair.slice(equals + 1).trim()];
 }
+
+/** The one file that a task is about; `missing` says what to do where none is named. */
+export function onePathOf([path, ...others]: readonly string[], missing: string): string {
+  if (path === undefined) throw new WrongCall(missing);
+  if (others.length > 0) throw new WrongCall(`One file at a time; what is "${others[0]}"?`);
+  return path;
+}

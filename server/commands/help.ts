@@ -21,6 +21,32 @@ boardtrue rail READINGS.csv [--set key=value …]
 
 boardtrue serve
     The page, at http://127.0.0.1:4870/ (another port: set PORT).
+    For others in the network: set HOST, after the owner has a password.
+
+boardtrue password owner
+boardtrue password bench
+    Sets the password of a role, asked for here or read from standard input,
+    and signs that role out everywhere.
+
+The workshop's own records, also while the page is served (they lie in the
+folder that BOARDTRUE_DATA names, or in the database of DATABASE_URL):
+
+boardtrue export ARCHIVE.zip [--without-players]
+    Everything, as plain CSV and JSON that anybody can read; with or without
+    what was noted about players.
+boardtrue import ARCHIVE.zip
+    Takes such an archive in. What is there already stays as it is.
+boardtrue backup FILE
+    A whole copy of the store (SQLite).
+boardtrue check
+    Whether the store is sound.
+boardtrue examine-again [NUMBER]
+    Kept readings examined by this version, and what that changes: of one
+    instrument, or all that another version examined.
+boardtrue due
+    Which boards are due, the most urgent first.
+boardtrue history NUMBER
+    One instrument's visits as CSV.
 
 boardtrue help
 boardtrue help settings

@@ -4,6 +4,7 @@
 import { OpenAPIRegistry, OpenApiGeneratorV31, type RouteConfig } from "@asteasolutions/zod-to-openapi";
 import { settingTable } from "../core/board/settingTable.ts";
 import { type ProblemKind, problems } from "./problems.ts";
+import { describeRecords } from "./recordsDescription.ts";
 import { examinationSchema } from "./wire/examination.ts";
 import { examplesSchema } from "./wire/examples.ts";
 import { healthSchema } from "./wire/health.ts";
@@ -29,6 +30,7 @@ export function apiDescription(version: string, uploadLimitBytes: number): objec
     responses: {
       200: answer("The examination. Lengths in mm.", examinationSchema),
       ...refusals([
+        "sign-in-needed",
         "broken-request",
         "broken-form",
         "missing-part",
@@ -42,6 +44,7 @@ export function apiDescription(version: string, uploadLimitBytes: number): objec
         "not-a-form",
         "faulty",
         "too-often",
+        "busy",
       ]),
     },
   });
@@ -72,6 +75,8 @@ export function apiDescription(version: string, uploadLimitBytes: number): objec
     });
   }
   registry.registerPath(plainGet("/api/openapi.json", "description", "This description.", z.looseObject({}), []));
+
+  describeRecords(registry, { answer, refusals });
 
   return new OpenApiGeneratorV31(registry.definitions).generateDocument({
     openapi: "3.1.0",

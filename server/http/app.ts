@@ -11,6 +11,7 @@ import type { InstrumentTable } from "../core/board/instrumentTable.ts";
 import type { StartExamining } from "../examiner.ts";
 import { answeringHere, type StartAnswering } from "../examinerApart.ts";
 import type { Example } from "../exampleBoards.ts";
+import type { Store } from "../records/store.ts";
 import { gate } from "./access/gate.ts";
 import { type RequestsPerMinute, requestLimits, usualRequestsPerMinute } from "./access/requestLimits.ts";
 import type { AccessStore } from "./access/sessions.ts";
@@ -24,7 +25,9 @@ import { examinationsRoute } from "./routes/examinations.ts";
 import { examplesRoute } from "./routes/examples.ts";
 import { healthRoute } from "./routes/health.ts";
 import { kindsRoute } from "./routes/kinds.ts";
+import { recordsRoutes } from "./routes/records/index.ts";
 import { sessionRoute } from "./routes/session.ts";
+import { uploadsOf } from "./uploads.ts";
 
 export type AppParts = {
   readonly startExamining: StartExamining;
@@ -39,6 +42,10 @@ export type AppParts = {
   readonly uploadLimitBytes: number;
   /** From one address; generous, it only stops a loop that ran wild. */
   readonly examinationsPerMinute?: number;
+  /** The workshop's own records. */
+  readonly store: Store;
+  /** The invented loan store. */
+  readonly invented: Store;
   /** Where passwords and sessions are kept; null (or left out): this machine only, no passwords, everybody is the owner. */
   readonly keys?: AccessStore | null;
   /** From one address, where passwords are asked for. */
@@ -67,7 +74,11 @@ export function createApp(parts: AppParts): Express {
   app.use(examplesRoute(examples));
   const answerHere = answeringHere(startExamining);
   const answerApart = parts.startAnsweringApart ?? answerHere;
-  app.use(examinationsRoute({ answerHere, answerApart, uploadLimitBytes, examinationsPerMinute }));
+  const uploads = uploadsOf(uploadLimitBytes);
+  app.use(examinationsRoute({ answerHere, answerApart, uploads, examinationsPerMinute }));
+  const keeping = { table, examineHere: answerHere, examineApart: answerApart, inTurn: uploads.inTurn, now, uploads };
+  app.use("/api", recordsRoutes({ ...keeping, store: parts.store }));
+  app.use("/invented/api", recordsRoutes({ ...keeping, store: parts.invented }));
   app.use(descriptionRoute(version, uploadLimitBytes));
   app.use(page(webFolder));
   app.use(noSuchAddress);

@@ -63,6 +63,6 @@ function pushAll(taker: { push(chunk: Uint8Array): void }, pieces: readonly Uint
   for (const piece of pieces) taker.push(piece);
 }
 
-export function byteCount(pieces: readonly Uint8Array[]): number {
+function byteCount(pieces: readonly Uint8Array[]): number {
   return pieces.reduce((sum, piece) => sum + piece.length, 0);
 }

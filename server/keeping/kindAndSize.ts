@@ -32,7 +32,7 @@ export function kindAndSize(
   if (said.outcome === "faulty") return { outcome: "unknown", faults: said.faults };
   const found = findInstrument(table, said.settings);
   if (found.outcome === "faulty") {
-    const nearest = nearestWord(instrument.trim().toLowerCase(), instrumentNames(table));
+    const nearest = nearestInstrument(instrument, table);
     return {
       outcome: "unknown",
       faults: found.faults.map((fault) => ({ ...fault, remedy: `Did you mean ${nearest}? ${fault.remedy}` })),
@@ -49,4 +49,23 @@ export function kindAndSize(
     instrument: [kind.kind, ...sizeSaid, ...countSaid].join(" "),
     isSizeSaid: ![kind.kind, ...kind.alsoCalled].includes(instrument.trim().toLowerCase()),
   };
+}
+
+/** The nearest by its letters; of those that begin alike, the one whose size is nearest: half a cello is nearer to 3/4 than to 4/4. */
+function nearestInstrument(written: string, table: InstrumentTable): string {
+  const words = written.trim().toLowerCase();
+  const names = instrumentNames(table);
+  const size = sizeIn(words);
+  const alike = names.filter((name) => words.startsWith(name.split(" ")[0] ?? name));
+  if (size === null || alike.length === 0) return nearestWord(words, names);
+  const off = (name: string): number => Math.abs((sizeIn(name) ?? Number.POSITIVE_INFINITY) - size);
+  return alike.reduce((nearest, name) => (off(name) < off(nearest) ? name : nearest));
+}
+
+/** "1/2" is 0.5, "390" is 390; null where no size stands. */
+function sizeIn(words: string): number | null {
+  const fraction = /(\d+)\s*\/\s*(\d+)/.exec(words);
+  if (fraction !== null) return Number(fraction[1]) / Number(fraction[2]);
+  const length = /\d{3}/.exec(words);
+  return length === null ? null : Number(length[0]);
 }

@@ -70,7 +70,7 @@ export const violas: readonly InstrumentHistory[] = [
     wearsBy: "years",
     earlierWear: pits(viola, violaFinger, ["A", 2, 0.4], ["A", 4, 0.3], ["D", 2, 0.3], ["D", 4, 0.22]),
     runs: [
-      { from: "2017-09-04", perYearMm: 0.056, edgesMoreMm: -1.9 },
+      { from: "2017-09-04", perYearMm: 0.056, edgesMoreMm: -1.55 },
       { from: "2025-02-03", perYearMm: null, edgesMoreMm: 0 },
     ],
     visits: [

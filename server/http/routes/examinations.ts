@@ -1,80 +1,128 @@
 /**
  * POST /api/examinations: a form with readings in, the examination out, written piece by piece.
  *
- * The examination can be a hundred megabytes (a digital probe's million readings), more than one text can hold. Long
- * uploads are examined apart, a few at a time, so that the server goes on answering; if the client leaves, they stop.
+ * A bench's readings are examined here, at once. Long ones are examined apart, a few at a time, so that the server goes on
+ * answering; if the client leaves, they stop. A turn is held only while somebody's readings are examined: neither an upload that
+ * stalls nor a client that is slow to read its answer keeps others waiting. The answer can be tens of megabytes, so it goes out in pieces.
  */
-import { Readable } from "node:stream";
-import { pipeline } from "node:stream/promises";
-import { type Request, type Response, Router } from "express";
+import { type Response, Router } from "express";
 import { rateLimit } from "express-rate-limit";
-import { receiveExaminationForm } from "../examinationForm.ts";
-import type { Answering, StartAnswering } from "../../examinerApart.ts";
+import type { SettingEntry } from "../../core/board/settings.ts";
+import type { Fault } from "../../core/fault.ts";
+import type { Answer, Answering, StartAnswering } from "../../examinerApart.ts";
+import { settingsFromOutside } from "../../settingsFromOutside.ts";
 import { onlyMethods, Problem } from "../problems.ts";
-import { turns } from "../turns.ts";
+import type { ReceivedForm } from "../receiveForm.ts";
+import { sendPieces } from "../sendPieces.ts";
+import type { ShareOfRoom } from "../uploadRoom.ts";
+import type { Uploads } from "../uploads.ts";
 import { pointsAsked } from "../wire/points.ts";
+import { settingsFromJson, settingsLimitBytes } from "../wire/settings.ts";
 
-/** About three thousand readings: what takes half a second. A request that does not say its size counts as long. */
+/** About three thousand readings: what takes half a second. */
 const longFromBytes = 64 * 1024;
-const longAtOnce = 2;
+
+const takes = {
+  parts: { readings: null, thickness: null, rail: null, settings: settingsLimitBytes },
+  needed: { part: "readings", says: "the CSV of height readings" },
+} as const;
+type PartName = keyof typeof takes.parts;
 
 export type ExaminationsParts = {
   readonly answerHere: StartAnswering;
   readonly answerApart: StartAnswering;
-  readonly uploadLimitBytes: number;
+  readonly uploads: Uploads;
   readonly examinationsPerMinute: number;
 };
 
 export function examinationsRoute(parts: ExaminationsParts): Router {
-  const turnOfLong = turns(longAtOnce);
   const router = Router();
   router
     .route("/api/examinations")
     .post(atMost(parts.examinationsPerMinute), async (request, response) => {
-      if (!isLong(request)) return answer(request, response, parts.answerHere(), parts.uploadLimitBytes);
-      const { socket } = request;
-      const patienceMs = socket.timeout ?? 0;
-      // While it waits for its turn, the silence is ours.
-      socket.setTimeout(0);
-      await turnOfLong(() => {
-        socket.setTimeout(patienceMs);
-        return answer(request, response, parts.answerApart(), parts.uploadLimitBytes);
-      });
+      const points = pointsAsked(request);
+      const answered = await parts.uploads.take(
+        request,
+        response,
+        takes,
+        async (form, share): Promise<Sendable | null> => {
+          const settings = settingsOf(form);
+          const examine = (answering: Answering) => {
+            handOver(form, answering);
+            return answering.finish(settings, points);
+          };
+          if (byteCount(form) < longFromBytes) return examine(parts.answerHere());
+          return parts.uploads.inTurn(() => examinedApart(response, parts.answerApart, examine, share));
+        },
+      );
+      if (answered !== null) await send(response, answered);
     })
     .all(onlyMethods("POST"));
   return router;
 }
 
-function isLong(request: Request): boolean {
-  const declaredBytes = request.headers["content-length"];
-  return declaredBytes === undefined || Number(declaredBytes) >= longFromBytes;
-}
+type Sendable =
+  | { readonly outcome: "examined"; readonly json: Iterable<string | Buffer> | AsyncIterable<string> }
+  | { readonly outcome: "faulty"; readonly faults: readonly Fault[] };
 
-async function answer(request: Request, response: Response, answering: Answering, limitBytes: number): Promise<void> {
-  let clientLeft = response.destroyed;
-  response.on("close", () => {
-    clientLeft = !response.writableFinished;
-    answering.close();
-  });
+/** The whole answer in memory, so that the thread can go; it counts as room taken until it is sent. Null: the client left. */
+async function examinedApart(
+  response: Response,
+  start: StartAnswering,
+  examine: (answering: Answering) => Promise<Answer>,
+  share: ShareOfRoom,
+): Promise<Sendable | null> {
+  if (response.destroyed) return null;
+  const answering = start();
+  response.once("close", answering.close);
   try {
-    const points = pointsAsked(request);
-    const settings = await receiveExaminationForm(request, answering, limitBytes);
-    if (settings === null) return;
-    // While it is worked out, the silence is ours too.
-    request.socket.setTimeout(0);
-    const answered = await answering.finish(settings, points);
-    if (answered.outcome === "faulty") {
-      const detail = "Mend each of the faults listed here and send the files again.";
-      throw new Problem("faulty", { detail, faults: answered.faults });
+    const answered = await examine(answering);
+    if (answered.outcome === "faulty") return answered;
+    const pieces: Buffer[] = [];
+    for await (const text of answered.json) {
+      const piece = Buffer.from(text);
+      share.growAnyhow(piece.length);
+      pieces.push(piece);
     }
-    response.type("application/json").set("Cache-Control", "no-store");
-    await pipeline(Readable.from(answered.json), response);
+    return { outcome: "examined", json: pieces };
   } catch (error) {
-    // A client that leaves while it is being answered is no failure.
-    if (!clientLeft) throw error;
+    // The thread ended because the client left.
+    if (response.destroyed) return null;
+    throw error;
   } finally {
     answering.close();
   }
+}
+
+async function send(response: Response, answered: Sendable): Promise<void> {
+  if (answered.outcome === "faulty") {
+    const detail = "Mend each of the faults listed here and send the files again.";
+    throw new Problem("faulty", { detail, faults: answered.faults });
+  }
+  response.type("application/json").set("Cache-Control", "no-store");
+  await sendPieces(response, answered.json);
+}
+
+function settingsOf(form: ReceivedForm<PartName>): readonly SettingEntry[] {
+  const settings = form.get("settings");
+  return settings === undefined ? [] : settingsFromOutside(settingsFromJson(Buffer.concat(settings)));
+}
+
+function handOver(form: ReceivedForm<PartName>, answering: Answering): void {
+  for (const [part, chunks] of form) {
+    if (part === "settings") continue;
+    const taker =
+      part === "readings"
+        ? answering.readings
+        : part === "thickness"
+          ? answering.openThickness()
+          : answering.openRail();
+    for (const chunk of chunks) taker.push(chunk);
+  }
+}
+
+function byteCount(form: ReceivedForm<PartName>): number {
+  return [...form.values()].flat().reduce((sum, chunk) => sum + chunk.length, 0);
 }
 
 function atMost(perMinute: number) {

@@ -5,7 +5,7 @@
  * A wrong password is 401, too many of them 429 with Retry-After. Where no passwords are asked for everybody is the owner, and there is nothing to sign
  * out of.
  */
-import express, { type Request, type Response, Router } from "express";
+import { type Request, type Response, Router } from "express";
 import type { z } from "zod";
 import { passwordMatches } from "../../passwords.ts";
 import { type Role, roles } from "../../records/records.ts";
@@ -13,6 +13,7 @@ import { clientAddress } from "../access/clientAddress.ts";
 import { giveToken, takeTokenBack, tokenIn } from "../access/sessionCookie.ts";
 import { type AccessStore, beginSession, endSession, roleSignedIn } from "../access/sessions.ts";
 import { countTries } from "../access/tries.ts";
+import { jsonBody } from "../jsonBody.ts";
 import { onlyMethods, Problem } from "../problems.ts";
 import { turns } from "../turns.ts";
 import { type sessionSchema, signInSchema } from "../wire/session.ts";
@@ -32,7 +33,7 @@ export function sessionRoute(keys: AccessStore | null, now: () => Date): Router 
     const aTry = tries.begin(clientAddress(request), asked.role);
     if (aTry.outcome === "wait") {
       throw new Problem("too-many-tries", {
-        detail: `Wait ${aTry.seconds} seconds before the next try.`,
+        detail: `Too many wrong passwords: wait ${aTry.seconds} seconds, then try again.`,
         retryAfterSeconds: aTry.seconds,
       });
     }
@@ -44,7 +45,8 @@ export function sessionRoute(keys: AccessStore | null, now: () => Date): Router 
       aTry.withdraw();
       throw error;
     }
-    if (token === null) throw new Problem("wrong-password", { detail: "Type it again; capitals count." });
+    if (token === null)
+      throw new Problem("wrong-password", { detail: "That is not the password. Type it again; capitals count." });
     aTry.right();
     const former = tokenIn(request);
     if (former !== null) await endSession(store, former);
@@ -61,7 +63,7 @@ export function sessionRoute(keys: AccessStore | null, now: () => Date): Router 
     .get(async (request, response) => {
       response.json(await answerTo(request, keys, now()));
     })
-    .post(express.json({ limit: 4096 }), async (request, response) => {
+    .post(jsonBody, async (request, response) => {
       const asked = signInAsked(request);
       if (keys === null) {
         response.json({ needed: false, role: "owner" } satisfies SessionAnswer);
@@ -90,7 +92,7 @@ function signInAsked(request: Request): SignIn {
   const asked = signInSchema.safeParse(request.body);
   if (asked.success) return asked.data;
   const detail = `Send JSON: { "role": "${roles.join('" or "')}", "password": "…" }.`;
-  throw new Problem("broken-request", { detail });
+  throw new Problem("broken-json", { detail });
 }
 
 /** Null for a wrong password, and for a role that has none. */

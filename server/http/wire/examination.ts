@@ -6,13 +6,14 @@
  */
 import { type FigureName, figureNames } from "../../core/board/instrument.ts";
 import type { Examination } from "../../core/examination.ts";
+import type { Plain, Same } from "./same.ts";
 import { z } from "./schema.ts";
 
-const mm = z.number();
-const range = z.tuple([mm, mm]);
+export const mm = z.number();
+export const range = z.tuple([mm, mm]);
 const lengths = z.array(mm);
 
-const quantity = z
+export const quantity = z
   .object({ value: mm, u: mm.nonnegative() })
   .openapi("Quantity", { description: "A measured quantity, mm, with its expanded uncertainty (k = 2)." });
 
@@ -101,7 +102,7 @@ const point = z.object({
   cutMm: mm.nullable(),
 });
 
-const placeName = { string: z.string(), note: z.string(), position: z.string() };
+export const placeName = { string: z.string(), note: z.string(), position: z.string() };
 const placeKind = z.enum(["string rut", "finger pit", "broad wear", "hump"]);
 
 const deepest = z.object({
@@ -153,7 +154,7 @@ const planing = z.object({
   finishAllowanceMm: mm,
 });
 
-const side = z.enum(["bass", "treble", "centre"]);
+export const side = z.enum(["bass", "treble", "centre"]);
 
 const thickness = z.object({
   before: z.object({ xMm: mm, side, value: mm, u: mm }),
@@ -164,15 +165,17 @@ const thickness = z.object({
   places: z.array(z.object({ xMm: mm, side, beforeMm: mm, afterMm: mm.nullable(), u: mm, limitMm: mm })),
 });
 
-const grid = z.array(z.array(mm.nullable()));
+export const grid = z.array(z.array(mm.nullable()));
 
-const decision = z
+export const decision = z
   .enum(["leave", "dress", "shape", "borderline", "replace", "undecided", "restorer", "cause"])
   .openapi("Decision");
 
+export const quickAnswer = z.enum(["sound where looked", "dressing likely", "survey fully"]);
+
 const verdict = z.object({
   decision,
-  quickLook: z.enum(["sound where looked", "dressing likely", "survey fully"]).nullable(),
+  quickLook: quickAnswer.nullable(),
   reasons: z.array(
     z.object({
       code: z.string(),
@@ -228,10 +231,6 @@ export const examinationSchema = z
     cautions: z.array(z.string()),
   })
   .openapi("Examination");
-
-/** `true` only where each type can stand for the other; intersections are flattened and arrays made read-only first. */
-type Plain<T> = T extends readonly unknown[] | object ? { readonly [K in keyof T]: Plain<T[K]> } : T;
-type Same<A, B> = [A] extends [B] ? ([B] extends [A] ? true : false) : false;
 
 /** Does not compile when the description and the core's type differ. */
 export const describesTheExamination: Same<Plain<z.infer<typeof examinationSchema>>, Plain<Examination>> = true;

@@ -8,6 +8,9 @@
 import { Problem } from "../problems.ts";
 import { z } from "./schema.ts";
 
+/** Settings are a few lines; anything longer is something else. */
+export const settingsLimitBytes = 64 * 1024;
+
 const single = z.union([z.string().max(10_000), z.number()]);
 
 export const settingTextSchema = z.union([single, z.boolean(), z.array(single).max(100)]);

@@ -26,7 +26,7 @@ const mostSumsBytes = 512 * 2 ** 20;
 const longestLine = 1000;
 
 export async function openArchive(zip: OpenedZip): Promise<ArchiveOpened> {
-  const root = rootOf(zip.paths);
+  const root = rootOf(zip.paths());
   if (root === null) return refused(`It holds no ${names.about}: these are no records exported from here.`);
   try {
     const sums = await readSums(zip, `${root}${names.sums}`);
@@ -38,7 +38,7 @@ export async function openArchive(zip: OpenedZip): Promise<ArchiveOpened> {
         "It was exported by a newer version of Boardtrue, in another form. Use that version or a newer one.",
       );
     }
-    const instrumentFolders = foldersOf(zip.paths, root);
+    const instrumentFolders = foldersOf(zip.paths(), root);
     return {
       outcome: "opened",
       archive: { instrumentFolders, has: (path) => zip.has(`${root}${path}`), bytes },

@@ -18,7 +18,11 @@ import { readme } from "./readme.ts";
 import { asJson, instrumentJson, playerJson, visitJson } from "./recordsAsJson.ts";
 import { type Member, zipped } from "./zipOut.ts";
 
-export type ExportWishes = { readonly withPlayers: boolean };
+export type ExportWishes = {
+  readonly withPlayers: boolean;
+  /** Hears of each instrument as it is done: how many visits of it. */
+  readonly tell?: (visits: number) => void;
+};
 
 export function exportArchive(store: Store, wishes: ExportWishes): AsyncGenerator<Uint8Array> {
   return zipped(withSums(membersOf(store, wishes)));
@@ -34,7 +38,7 @@ async function* withSums(members: AsyncIterable<Member>): AsyncGenerator<Member>
   yield { path: names.sums, bytes: Buffer.from(lines.join("")) };
 }
 
-async function* membersOf(store: Store, { withPlayers }: ExportWishes): AsyncGenerator<Member> {
+async function* membersOf(store: Store, { withPlayers, tell }: ExportWishes): AsyncGenerator<Member> {
   yield { path: names.readme, bytes: Buffer.from(readme) };
   yield { path: names.about, bytes: asJson({ archive: "Boardtrue records", form: archiveForm, withPlayers }) };
   const folderOf = instrumentFolders();
@@ -48,6 +52,7 @@ async function* membersOf(store: Store, { withPlayers }: ExportWishes): AsyncGen
     for (const [index, visit] of visits.entries()) yield* visitMembers(store, folders[index], visit, withPlayers);
     instrumentRows.push(instrumentCells(instrument, visits, folder));
     for (const visit of visits) visitRows.push([instrument.number, ...visitCells(visit)]);
+    tell?.(visits.length);
   }
   yield { path: names.instruments, bytes: Buffer.from(spreadsheetCsv(instrumentColumns, instrumentRows)) };
   yield { path: names.visits, bytes: Buffer.from(spreadsheetCsv(["number", ...visitColumns], visitRows)) };

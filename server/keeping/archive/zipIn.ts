@@ -23,7 +23,7 @@ const smallBytes = 16 * 2 ** 20;
 export class Unreadable extends Error {}
 
 export type OpenedZip = {
-  readonly paths: Iterable<string>;
+  paths(): Iterable<string>;
   has(path: string): boolean;
   /** Pieces of it; no more than `mostBytes`, nor than it says it holds. */
   pieces(path: string, mostBytes: number): AsyncGenerator<Uint8Array>;
@@ -56,7 +56,7 @@ export async function openZip(path: string, limits: ZipLimits): Promise<Opened> 
   return {
     outcome: "opened",
     zip: {
-      paths: listed.keys(),
+      paths: () => listed.keys(),
       has: (member) => listed.has(member),
       pieces: (member, mostBytes) => piecesOf(file, listed.get(member), mostBytes),
       close: () => file.close(),

@@ -4,11 +4,12 @@
 import { join } from "node:path";
 import pino from "pino";
 import { examinerFor } from "../../../server/examiner.ts";
+import { startAnsweringApart } from "../../../server/examinerApart.ts";
 import { loadExamples } from "../../../server/exampleBoards.ts";
 import { createApp } from "../../../server/http/app.ts";
-import { startAnsweringApart } from "../../../server/examinerApart.ts";
 import { listen } from "../../../server/http/listen.ts";
 import { loadInstrumentTable } from "../../../server/instrumentTable.ts";
+import { openStore } from "../../../server/records/openStore.ts";
 import { version } from "../../../server/version.ts";
 
 const root = join(import.meta.dirname, "../../..");
@@ -17,7 +18,13 @@ export const examplesFolder = join(root, "data/examples");
 
 export async function startApp(): Promise<{ readonly url: string; readonly stop: () => Promise<void> }> {
   const table = loadInstrumentTable();
+  const [store, invented] = [
+    await openStore({ memory: true }, { version }),
+    await openStore({ memory: true }, { version }),
+  ];
   const app = createApp({
+    store,
+    invented,
     startExamining: examinerFor(table, version),
     startAnsweringApart,
     table,

@@ -4,12 +4,13 @@
  */
 import { connect, type Socket } from "node:net";
 import { Writable } from "node:stream";
-import pino from "pino";
 import type { SettingEntry } from "../../../server/core/board/settings.ts";
 import type { StartExamining } from "../../../server/examiner.ts";
 import { type AppParts, createApp } from "../../../server/http/app.ts";
 import { listen, type Patience } from "../../../server/http/listen.ts";
+import { createLog } from "../../../server/http/log.ts";
 import { loadInstrumentTable } from "../../../server/instrumentTable.ts";
+import { openStore } from "../../../server/records/openStore.ts";
 import { smallExamination } from "../reports/smallExamination.ts";
 
 /** What reached the examination. */
@@ -42,14 +43,17 @@ export async function startServer(
     },
   });
   const { patience, ...parts } = given;
+  const version = "0.0.0-test";
   const app = createApp({
+    store: await openStore({ memory: true }, { version }),
+    invented: await openStore({ memory: true }, { version }),
     startExamining: countingExaminer(seen),
     table: loadInstrumentTable(),
     examples: [],
     webFolder: "no-such-folder",
-    version: "0.0.0-test",
+    version,
     uploadLimitBytes: 1_000_000,
-    log: pino(sink),
+    log: createLog(sink),
     ...parts,
   });
   const listening = await listen(app, { host: "127.0.0.1", port: 0, ...(patience === undefined ? {} : { patience }) });

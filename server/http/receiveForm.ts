@@ -1,41 +1,41 @@
 /**
- * Receives the form of an examination while it arrives.
+ * Receives a form while it arrives, part by part, and holds it until it is whole.
  *
- * In: a request with `multipart/form-data` (RFC 7578): `readings` (CSV), and if wanted `thickness` (CSV), `rail` (CSV, the
- * rail's error profile) and `settings` (a JSON object). Each chunk of a file goes straight into its reader; nothing is written to disk and no
- * file is ever held whole. File names are not looked at.
- * Out: the settings, once everything has arrived, or null where the client left half way: nobody to answer.
+ * In: a request with `multipart/form-data` (RFC 7578); which parts it may have, and of them which must be there; the share of the
+ * server's room that it takes up (see uploadRoom.ts). Out: the bytes of every part, as they were sent; or null where the client left half way: nobody
+ * to answer. File names are not looked at.
+ *
+ * It is held, not worked on while it arrives: an upload that stalls keeps its bytes here, but no turn of the examiner's.
  * Throws a Problem for a form that is refused; the rest of the upload is then still on its way.
  */
 import type { IncomingMessage } from "node:http";
 import type { Readable } from "node:stream";
 import busboy from "busboy";
-import type { SettingEntry } from "../core/board/settings.ts";
-import type { ChunkTaker } from "../examiner.ts";
-import { settingsFromOutside } from "../settingsFromOutside.ts";
 import { Problem } from "./problems.ts";
-import { settingsFromJson } from "./wire/settings.ts";
+import type { ShareOfRoom } from "./uploadRoom.ts";
 
-/** Where the files go. */
-type FileTakers = { readonly readings: ChunkTaker; openThickness(): ChunkTaker; openRail(): ChunkTaker };
+/** The parts of a form by name, each with the most bytes that it may have; null: as many as the whole request. */
+export type FormTakes<PartName extends string> = {
+  readonly parts: Readonly<Record<PartName, number | null>>;
+  /** The one that must be there, and what it is, in words. */
+  readonly needed: { readonly part: PartName; readonly says: string };
+};
 
-const partNames = ["readings", "thickness", "rail", "settings"] as const;
-type PartName = (typeof partNames)[number];
+/** A part that is there, piece by piece as it came. */
+export type ReceivedForm<PartName extends string> = ReadonlyMap<PartName, readonly Uint8Array[]>;
 
-/** Settings are a few lines; anything longer is something else. */
-const settingsLimitBytes = 64 * 1024;
-/** A part sent as a plain field (no file name) is held whole by the parser, so it may not be long. */
+/** A part sent as a plain field (no file name) is held by the parser until it is whole, so it may not be long. */
 const fieldLimitBytes = 1024 * 1024;
 
-export async function receiveExaminationForm(
+export async function receiveForm<PartName extends string>(
   request: IncomingMessage,
-  files: FileTakers,
-  limitBytes: number,
-): Promise<readonly SettingEntry[] | null> {
+  takes: FormTakes<PartName>,
+  { limitBytes, share }: { readonly limitBytes: number; readonly share: ShareOfRoom },
+): Promise<ReceivedForm<PartName> | null> {
   refuseOtherTypes(request);
   refuseDeclaredSize(request, limitBytes);
-  const parts = partTakers(files);
-  const parser = parserFor(request);
+  const parts = partsOf(takes);
+  const parser = parserFor(request, parts.most);
   let refusal: Problem | null = null;
   const refuse = (error: unknown) => {
     refusal ??= error instanceof Problem ? error : new Problem("broken-form", { detail: brokenFormDetail });
@@ -53,9 +53,7 @@ export async function receiveExaminationForm(
   });
   parser.on("error", refuse);
   for (const limit of ["partsLimit", "filesLimit", "fieldsLimit"] as const) {
-    parser.on(limit, () =>
-      refuse(new Problem("broken-form", { detail: `Send no parts but ${partNames.join(", ")}.` })),
-    );
+    parser.on(limit, () => refuse(parts.unknown()));
   }
   parser.on("file", (name: string, file: Readable) => {
     // A file stream also fails when the form breaks off; the parser reports that itself.
@@ -72,6 +70,10 @@ export async function receiveExaminationForm(
       if (valueTruncated) {
         throw new Problem("too-large", { detail: `Send the part "${name}" as a file: as a field it may have 1 MiB.` });
       }
+      // The parser puts this mark where bytes are no UTF-8: what was sent is lost then, and must not be kept as if it were not.
+      if (text.includes("\ufffd")) {
+        throw new Problem("broken-form", { detail: `The part "${name}" is not text in UTF-8. Send a file as a file.` });
+      }
       take(Buffer.from(text));
     });
   });
@@ -82,6 +84,7 @@ export async function receiveExaminationForm(
     for await (const chunk of request.iterator({ destroyOnReturn: false }) as AsyncIterable<Buffer>) {
       receivedBytes += chunk.length;
       if (receivedBytes > limitBytes) throw tooLarge(limitBytes);
+      share.grow(chunk.length);
       await written(parser, chunk);
       if (refusal !== null) throw refusal;
     }
@@ -94,53 +97,43 @@ export async function receiveExaminationForm(
   parser.end();
   await closed;
   if (refusal !== null) throw refusal;
-  return parts.settings();
+  return parts.received();
 }
 
 const brokenFormDetail = "The form is not well-formed multipart/form-data, or it ends too early.";
 
-/** Where each part goes; refuses what is unknown, missing or there twice. */
-function partTakers(files: FileTakers) {
-  const seen = new Set<PartName>();
-  const settingsChunks: Uint8Array[] = [];
-  let settingsBytes = 0;
-  const takeSettings = (chunk: Uint8Array) => {
-    settingsBytes += chunk.length;
-    if (settingsBytes > settingsLimitBytes) {
-      throw new Problem("too-large", { detail: `Settings may have ${settingsLimitBytes} bytes.` });
-    }
-    settingsChunks.push(chunk);
-  };
+/** Where each part goes; refuses what is unknown, missing, too long or there twice. */
+function partsOf<PartName extends string>({ parts, needed }: FormTakes<PartName>) {
+  const names = Object.keys(parts) as PartName[];
+  const received = new Map<PartName, Uint8Array[]>();
+  const unknown = () => new Problem("unknown-part", { detail: `Send no parts but ${names.join(", ")}.` });
   return {
+    /** One more than there are names, so that the one too many is seen and named. */
+    most: names.length + 1,
+    unknown,
     open(name: string): (chunk: Uint8Array) => void {
-      const part = partNames.find((known) => known === name);
-      if (part === undefined) {
-        throw new Problem("unknown-part", { detail: `Send no parts but ${partNames.join(", ")}.` });
-      }
-      if (seen.has(part)) throw new Problem("repeated-part", { detail: `Send the part "${part}" once.` });
-      seen.add(part);
-      if (part === "settings") return takeSettings;
-      const reader = readerOf(part, files);
-      return (chunk) => reader.push(chunk);
+      const part = names.find((known) => known === name);
+      if (part === undefined) throw unknown();
+      if (received.has(part)) throw new Problem("repeated-part", { detail: `Send the part "${part}" once.` });
+      const chunks: Uint8Array[] = [];
+      received.set(part, chunks);
+      const mostBytes = parts[part];
+      let bytes = 0;
+      return (chunk) => {
+        bytes += chunk.length;
+        if (mostBytes !== null && bytes > mostBytes) {
+          throw new Problem("too-large", { detail: `The part "${part}" may have ${mostBytes} bytes.` });
+        }
+        chunks.push(chunk);
+      };
     },
-    settings(): readonly SettingEntry[] {
-      if (!seen.has("readings")) {
-        throw new Problem("missing-part", { detail: 'Send the CSV of height readings as the part "readings".' });
+    received(): ReceivedForm<PartName> {
+      if (!received.has(needed.part)) {
+        throw new Problem("missing-part", { detail: `Send ${needed.says} as the part "${needed.part}".` });
       }
-      return seen.has("settings") ? settingsFromOutside(settingsFromJson(Buffer.concat(settingsChunks))) : [];
+      return received;
     },
   };
-}
-
-function readerOf(part: Exclude<PartName, "settings">, files: FileTakers): ChunkTaker {
-  switch (part) {
-    case "readings":
-      return files.readings;
-    case "thickness":
-      return files.openThickness();
-    case "rail":
-      return files.openRail();
-  }
 }
 
 function refuseOtherTypes(request: IncomingMessage): void {
@@ -159,11 +152,18 @@ function tooLarge(limitBytes: number): Problem {
   return new Problem("too-large", { detail });
 }
 
-function parserFor(request: IncomingMessage): busboy.Busboy {
+function parserFor(request: IncomingMessage, parts: number): busboy.Busboy {
   try {
     return busboy({
       headers: request.headers,
-      limits: { fieldNameSize: 100, fieldSize: fieldLimitBytes, fields: 6, files: 6, parts: 6, headerPairs: 20 },
+      limits: {
+        fieldNameSize: 100,
+        fieldSize: fieldLimitBytes,
+        fields: parts,
+        files: parts,
+        parts,
+        headerPairs: 20,
+      },
     });
   } catch {
     throw new Problem("broken-form", { detail: "The form's boundary is missing from its content type." });

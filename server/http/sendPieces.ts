@@ -1,0 +1,26 @@
+/**
+ * Sends an answer that is too long for one text, piece by piece, as fast as the client reads it.
+ *
+ * A client that leaves is no failure; one that takes longer than ten minutes to read an answer is not reading it, and is cut off.
+ */
+import { Readable } from "node:stream";
+import { pipeline } from "node:stream/promises";
+import type { Response } from "express";
+
+const longestMs = 600_000;
+
+export async function sendPieces(
+  response: Response,
+  pieces: Iterable<string | Uint8Array> | AsyncIterable<string | Uint8Array>,
+): Promise<void> {
+  try {
+    await pipeline(Readable.from(pieces), response, { signal: AbortSignal.timeout(longestMs) });
+  } catch (error) {
+    if (!isClientGone(error)) throw error;
+  }
+}
+
+function isClientGone(error: unknown): boolean {
+  const code = error instanceof Error && "code" in error ? error.code : null;
+  return code === "ERR_STREAM_PREMATURE_CLOSE" || code === "ABORT_ERR" || code === "ECONNRESET" || code === "EPIPE";
+}
