@@ -3,7 +3,6 @@ import type { Environment } from "../cantStart.ts";
 import { hashPassword, passwordFault } from "../passwords.ts";
 import { type Role, roles } from "../records/records.ts";
 import { print } from "./print.ts";
-
 import { Faulty, WrongCall } from "./refusals.ts";
 import { secretWord } from "./secretWord.ts";
 import { withRecords } from "./withRecords.ts";
