@@ -27,7 +27,7 @@ export function reachFrom(environment: Environment): Reach {
 export async function refuseWithoutPassword(reach: Reach, store: Pick<Store, "passwordHash">): Promise<void> {
   if (!reach.asksForPasswords || (await store.passwordHash("owner")) !== null) return;
   throw new CantStart(
-    `Others can reach HOST=${reach.host}, so the owner needs a password first. Set it, then start again: npm run -s boardtrue -- password owner`,
+    `HOST=${reach.host}: others can reach this server, so the owner needs a password first. Set it, then start again: npm run -s boardtrue -- password owner`,
   );
 }
 

@@ -27,7 +27,8 @@ export async function setPassword(words: readonly string[], environment: Environ
 function roleIn([word, ...others]: readonly string[]): Role {
   const role = roles.find((known) => known === word);
   if (role === undefined) throw new WrongCall(`Say whose: boardtrue password ${roles.join(" or boardtrue password ")}`);
-  if (others.length > 0)
+  if (others.length > 0) {
     throw new WrongCall("The password is no word of the call: it is asked for, or read from standard input.");
+  }
   return role;
 }
