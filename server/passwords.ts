@@ -15,7 +15,7 @@ const cost = { log2N: 17, r: 8, p: 1 } as const;
 const saltBytes = 16;
 const hashBytes = 32;
 
-export const passwordLength = { least: 10, most: 200 } as const;
+const passwordLength = { least: 10, most: 200 } as const;
 
 /** Why a password won't do, and what would, for whoever chose it; null where it is fit. */
 export function passwordFault(role: Role, password: string): string | null {

@@ -144,7 +144,7 @@ function growthMm({ recipe, runs, visits }: InstrumentHistory, run: Run): number
   return run.perYearMm ?? deepestMark(recipe.wear) / years(runs.at(-1)!.from, visits.at(-1)!.date);
 }
 
-export function years(from: string, to: string): number {
+function years(from: string, to: string): number {
   return (Date.parse(to) - Date.parse(from)) / 86_400_000 / 365.25;
 }
 

@@ -5,6 +5,7 @@ import { OpenAPIRegistry, OpenApiGeneratorV31, type RouteConfig } from "@asteaso
 import { settingTable } from "../core/board/settingTable.ts";
 import { type ProblemKind, problems } from "./problems.ts";
 import { describeRecords } from "./recordsDescription.ts";
+import { describeSession } from "./sessionDescription.ts";
 import { examinationSchema } from "./wire/examination.ts";
 import { examplesSchema } from "./wire/examples.ts";
 import { healthSchema } from "./wire/health.ts";
@@ -14,7 +15,8 @@ import { problemSchema } from "./wire/problem.ts";
 import { z } from "./wire/schema.ts";
 import { settingTextSchema } from "./wire/settings.ts";
 
-const always = ["foreign-host", "failed"] as const satisfies readonly ProblemKind[];
+/** `through-proxy` where no passwords are asked for, `too-often` where they are. */
+const always = ["through-proxy", "foreign-host", "too-often", "failed"] as const satisfies readonly ProblemKind[];
 
 export function apiDescription(version: string, uploadLimitBytes: number): object {
   const registry = new OpenAPIRegistry();
@@ -43,7 +45,6 @@ export function apiDescription(version: string, uploadLimitBytes: number): objec
         "too-large",
         "not-a-form",
         "faulty",
-        "too-often",
         "busy",
       ]),
     },
@@ -57,10 +58,12 @@ export function apiDescription(version: string, uploadLimitBytes: number): objec
       "kinds",
       "Every instrument with its figures and their origins; every setting.",
       kindsSchema,
-      [],
+      ["sign-in-needed"],
     ),
   );
-  registry.registerPath(plainGet("/api/examples", "examples", "The example boards.", examplesSchema, []));
+  registry.registerPath(
+    plainGet("/api/examples", "examples", "The example boards.", examplesSchema, ["sign-in-needed"]),
+  );
   for (const file of ["readings", "thickness", "rail"] as const) {
     registry.registerPath({
       method: "get",
@@ -70,12 +73,15 @@ export function apiDescription(version: string, uploadLimitBytes: number): objec
       request: { params: z.object({ id: z.string() }) },
       responses: {
         200: { description: "The file.", content: { "text/csv": { schema: z.string() } } },
-        ...refusals(["not-found"]),
+        ...refusals(["sign-in-needed", "not-found"]),
       },
     });
   }
-  registry.registerPath(plainGet("/api/openapi.json", "description", "This description.", z.looseObject({}), []));
+  registry.registerPath(
+    plainGet("/api/openapi.json", "description", "This description.", z.looseObject({}), ["sign-in-needed"]),
+  );
 
+  describeSession(registry, { answer, refusals });
   describeRecords(registry, { answer, refusals });
 
   return new OpenApiGeneratorV31(registry.definitions).generateDocument({

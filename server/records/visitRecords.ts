@@ -63,7 +63,7 @@ export async function visitRecords(asking: Asking, rows: readonly VisitRow[]): P
 
 const partsInOrder: readonly FilePart[] = ["readings", "thickness", "rail"];
 
-export function notesOf(row: Selectable<VisitNotesTable>): VisitNotes {
+function notesOf(row: Selectable<VisitNotesTable>): VisitNotes {
   return {
     reason: row.reason,
     gauge: row.gauge,

@@ -18,7 +18,7 @@ export function spreadsheetCsv(header: readonly string[], rows: readonly (readon
 }
 
 /** "=1+1" -> "'=1+1"; "see; -0.2" -> "see; '-0.2"; "C-07" stays. */
-export function harmless(text: string): string {
+function harmless(text: string): string {
   return text
     .replace(/^(?=[\t\r\n\0])/, "'")
     .replace(/(^|[;\t\r\n])([\s"]*)(?=[=+\-@\uFF1D\uFF0B\uFF0D\uFF20])/g, "$1$2'");

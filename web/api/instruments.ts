@@ -60,10 +60,6 @@ export const instrument = (base: Base, number: string): Promise<Reply<Instrument
 export const addInstrument = (base: Base, said: InstrumentSaid): Promise<Reply<Instrument>> =>
   ask(`${base}/api/instruments`, { method: "POST", json: said });
 
-/** Refused with status 412 and the member `now` where somebody else changed it since. */
-export const changeInstrument = (base: Base, was: Instrument, said: InstrumentSaid): Promise<Reply<Instrument>> =>
-  ask(instrumentAddress(base, was.number), { method: "PATCH", json: said, revision: was.revision });
-
 export const story = (base: Base, number: string): Promise<Reply<Story>> =>
   ask(`${instrumentAddress(base, number)}/story`);
 

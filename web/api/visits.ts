@@ -3,7 +3,7 @@
  */
 import type { Examination } from "../../server/core/examination.ts";
 import type { Findings } from "../../server/core/history/history.ts";
-import type { PlayerGiven, PlayerNotes, VisitNotes } from "../../server/records/records.ts";
+import type { PlayerGiven, VisitNotes } from "../../server/records/records.ts";
 import { formOf, type Given } from "./bench.ts";
 import { type Base, instrumentAddress } from "./instruments.ts";
 import { ask, type Progress, type Reply, sendForm } from "./reach.ts";
@@ -48,7 +48,7 @@ export type ToKeep = {
   readonly same: "ask" | "keep";
 };
 
-export const visitAddress = (base: Base, number: string, id: string): string =>
+const visitAddress = (base: Base, number: string, id: string): string =>
   `${instrumentAddress(base, number)}/visits/${encodeURIComponent(id)}`;
 
 /** The names of the notes as the form of a visit carries them. */
@@ -91,27 +91,3 @@ export const visitsOf = (base: Base, number: string, limit: number): Promise<Rep
 
 export const visit = (base: Base, number: string, id: string): Promise<Reply<Visit>> =>
   ask(visitAddress(base, number, id));
-
-export const changeVisit = (base: Base, was: VisitSummary, notes: NotesSaid): Promise<Reply<Visit>> =>
-  ask(visitAddress(base, was.number, was.id), { method: "PATCH", json: notes, revision: was.revision });
-
-export type PlayerReply = PlayerNotes | { readonly hand: string; readonly notes: string; readonly revision: null };
-
-export const player = (base: Base, number: string, id: string): Promise<Reply<PlayerReply>> =>
-  ask(`${visitAddress(base, number, id)}/player`);
-
-export const setPlayer = (
-  base: Base,
-  number: string,
-  id: string,
-  given: PlayerGiven,
-  revision: number | null,
-): Promise<Reply<PlayerReply>> =>
-  ask(`${visitAddress(base, number, id)}/player`, {
-    method: "PUT",
-    json: given,
-    ...(revision === null ? {} : { revision }),
-  });
-
-export const erasePlayer = (base: Base, number: string, id: string): Promise<Reply<unknown>> =>
-  ask(`${visitAddress(base, number, id)}/player`, { method: "DELETE" });

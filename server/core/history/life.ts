@@ -61,7 +61,7 @@ function isOneWork(work: PartingWork, before: HistoryVisit | null): boolean {
   return atFirst === null || atFirst === work;
 }
 
-export function partingWork(work: WorkDone): PartingWork | null {
+function partingWork(work: WorkDone): PartingWork | null {
   return work === "none" || work === "other" ? null : work;
 }
 

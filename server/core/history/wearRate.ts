@@ -151,7 +151,7 @@ function healedBetween(points: readonly WearPoint[]): string | null {
 }
 
 /** What was taken as usual on the way to the growth, in a luthier's words. */
-export function assumedIn(points: readonly WearPoint[], growth: Growth): readonly string[] {
+function assumedIn(points: readonly WearPoint[], growth: Growth): readonly string[] {
   const fresh = points.flatMap(({ work, run }) =>
     work !== null && isTelling(points, run)
       ? [

@@ -57,7 +57,11 @@ const schemas: Readonly<Record<string, z.ZodType>> = {
 test("every address it names answers 200 with the content it names, as the schema says and with no field more", async () => {
   const { examples } = await (await fetch(`${server.url}/api/examples`)).json();
   const checked: string[] = [];
-  for (const [path, operations] of Object.entries(description.paths)) {
+  // The records' addresses are gone through in records.test.ts, the session's in access/signIn.test.ts.
+  const paths = Object.entries(description.paths).filter(
+    ([path]) => !/^(\/invented)?\/api\/(instruments|due|session)/.test(path),
+  );
+  for (const [path, operations] of paths) {
     for (const [method, operation] of Object.entries(operations)) {
       // Not every example has a rail's profile: one that has every file.
       const whole = examples.find((example: { rail: string | null }) => example.rail !== null);

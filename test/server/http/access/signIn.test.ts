@@ -229,6 +229,28 @@ describe("wrong passwords", () => {
   });
 });
 
+test("the API's description names what signing in and out answer, refusals included", async () => {
+  const headers = await signedIn("owner");
+  const { paths } = await (await ask("/api/openapi.json", { headers })).json();
+  const described = (method: string) => Object.keys(paths["/api/session"][method].responses);
+  const json = { "content-type": "application/json" };
+  const posts: RequestInit[] = [
+    { headers: json, body: JSON.stringify({ role: "owner", password: passwordOf.owner }) },
+    { headers: json, body: JSON.stringify({ role: "owner", password: "wrong password" }) },
+    { headers: json, body: "{" },
+    { headers: json, body: `"${"a".repeat(70_000)}"` },
+    { headers: { "content-type": "text/plain" }, body: "{}" },
+    { headers: { ...json, origin: "http://attacker.example" }, body: "{}" },
+  ];
+  const answered: number[] = [];
+  for (const post of posts) answered.push((await ask("/api/session", { method: "POST", ...post })).status);
+  expect(answered).toEqual([200, 401, 400, 413, 415, 403]);
+  expect(described("post")).toEqual(expect.arrayContaining([...answered, 408, 421, 429, 500, 503].map(String)));
+  expect((await ask("/api/session", { method: "DELETE" })).status).toBe(204);
+  expect(described("delete")).toEqual(expect.arrayContaining(["204", "403", "421", "429", "500", "503"]));
+  expect((await ask("/api/session", { method: "PUT" })).headers.get("allow")).toBe("GET, POST, DELETE");
+});
+
 describe("on this machine alone", () => {
   test("nobody signs in and everybody is the owner", async () => {
     const open = await startServer();
