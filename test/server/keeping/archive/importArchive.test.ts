@@ -48,10 +48,14 @@ function pathOf(members: Members, pattern: RegExp): string {
   return path;
 }
 
-/** A member's JSON with something in it changed. */
-function edited(members: Members, path: string, edit: (json: Record<string, unknown>) => void): Record<string, string> {
+/** A member's JSON with other values at these places ("notes.reason", "files.0.part"). */
+function edited(members: Members, path: string, values: Readonly<Record<string, unknown>>): Record<string, string> {
   const json = JSON.parse(members.get(path)!.toString());
-  edit(json);
+  for (const [place, value] of Object.entries(values)) {
+    const keys = place.split(".");
+    const last = keys.pop()!;
+    keys.reduce((inside, key) => inside[key], json)[last] = value;
+  }
   return { [path]: JSON.stringify(json) };
 }
 
@@ -107,7 +111,7 @@ describeOnBothStores("an archive brought into a store that is in use", (stores) 
 
     const store = await stores.open();
     const bare = await membersOf(await exported(home));
-    const onlyInstrument = edited(bare, "instruments/C-07/instrument.json", (json) => void (json.visits = []));
+    const onlyInstrument = edited(bare, "instruments/C-07/instrument.json", { visits: [] });
     await bringIn(store, await changed(bare, onlyInstrument));
     const here = await store.keepVisit("C-07", newVisit("2026-05-04", "before"), outlookOf);
     if (here.outcome !== "kept") throw new Error(here.outcome);
@@ -153,12 +157,7 @@ describe("an archive", () => {
     ],
     [
       "with check sums that are none",
-      async (m: Members) =>
-        packed(
-          [...m, ["x", Buffer.from("")]].map(
-            ([path, bytes]) => (path === "sha256sums.txt" ? [path, Buffer.from("abc\n")] : [path, bytes]) as const,
-          ) as [string, Buffer][],
-        ),
+      (m: Members) => packed(new Map([...m, ["sha256sums.txt", Buffer.from("abc\n")]])),
       /line 1 is no check sum/,
     ],
     [
@@ -181,13 +180,9 @@ describe("an archive", () => {
 
   type Change = (members: Members, visit: string) => Record<string, string | Uint8Array | null>;
   const visitEdited =
-    (
-      edit: (
-        json: Record<string, unknown> & { notes: Record<string, unknown>; files: Record<string, unknown>[] },
-      ) => void,
-    ): Change =>
+    (values: Readonly<Record<string, unknown>>): Change =>
     (members, visit) =>
-      edited(members, visit, (json) => edit(json as Parameters<typeof edit>[0]));
+      edited(members, visit, values);
 
   test.each<readonly [string, Change, RegExp]>([
     [
@@ -217,48 +212,29 @@ describe("an archive", () => {
     ],
     ["is no JSON", (_m, visit) => ({ [visit]: "<html>" }), /visit\.json: it is no JSON/],
     ["is no UTF-8", (_m, visit) => ({ [visit]: Buffer.from([0x22, 0xff, 0x22]) }), /no JSON in UTF-8/],
-    ["says more than visits say", visitEdited((json) => void (json.extra = 1)), /not written as records are/],
-    ["bears an id that is none", visitEdited((json) => void (json.id = "../../x")), /look at "id"/],
-    [
-      "took place on a day that never was",
-      visitEdited((json) => void (json.date = "2026-02-30")),
-      /no "2026-02-30" in the calendar/,
-    ],
-    ["was recorded at no time", visitEdited((json) => void (json.recordedAt = "yesterday")), /look at "recordedAt"/],
-    ["holds a NUL", visitEdited((json) => void (json.notes.reason = "a\0b")), /can't be shown/],
-    ["holds half a character", visitEdited((json) => void (json.notes.gauge = "\ud800")), /can't be shown/],
-    [
-      "turns the direction of writing",
-      visitEdited((json) => void (json.notes.rail = "abc\u202Edef")),
-      /can't be shown/,
-    ],
-    ["is wetter than wet", visitEdited((json) => void (json.notes.humidityPercent = 101)), /humidity/],
-    ["had work done that there is not", visitEdited((json) => void (json.notes.workDone = "burnt")), /the work done/],
+    ["says more than visits say", visitEdited({ extra: 1 }), /not written as records are/],
+    ["bears an id that is none", visitEdited({ id: "../../x" }), /look at "id"/],
+    ["took place on a day that never was", visitEdited({ date: "2026-02-30" }), /no "2026-02-30" in the calendar/],
+    ["was recorded at no time", visitEdited({ recordedAt: "yesterday" }), /look at "recordedAt"/],
+    ["holds a NUL", visitEdited({ "notes.reason": "a\0b" }), /can't be shown/],
+    ["holds half a character", visitEdited({ "notes.gauge": "\ud800" }), /can't be shown/],
+    ["turns the direction of writing", visitEdited({ "notes.rail": "abc\u202Edef" }), /can't be shown/],
+    ["is wetter than wet", visitEdited({ "notes.humidityPercent": 101 }), /humidity/],
+    ["had work done that there is not", visitEdited({ "notes.workDone": "burnt" }), /the work done/],
     [
       "measures again after a visit of nobody",
-      visitEdited((json) => void (json.notes.afterVisit = "00000000-0000-4000-8000-000000000000")),
+      visitEdited({ "notes.afterVisit": "00000000-0000-4000-8000-000000000000" }),
       /after a visit that is not here/,
     ],
+    ["names a file of another part", visitEdited({ "files.0.part": "../readings" }), /look at "files\.0\.part"/],
+    ["names no readings", visitEdited({ files: [] }), /names no readings/],
     [
-      "names a file of another part",
-      visitEdited((json) => void (json.files[0]!.part = "../readings")),
-      /look at "files\.0\.part"/,
+      "names its readings twice",
+      (m, visit) => edited(m, visit, { files: Array(2).fill(JSON.parse(m.get(visit)!.toString()).files[0]) }),
+      /names a file twice/,
     ],
-    ["names no readings", visitEdited((json) => void (json.files = [])), /names no readings/],
-    ["names its readings twice", visitEdited((json) => void json.files.push(json.files[0]!)), /names a file twice/],
-    ["was never examined", visitEdited((json) => void (json.examinations = [])), /look at "examinations"/],
-    [
-      "has settings that can't be shown",
-      visitEdited((json) => void (json.settings = { unit: "mm\u0007" })),
-      /can't be shown/,
-    ],
-    [
-      "has a setting for a prototype",
-      (m, visit) => ({
-        [visit]: m.get(visit)!.toString().replace('"settings": {', '"settings": { "__proto__": { "x": 1 },'),
-      }),
-      /not written as records are/,
-    ],
+    ["was never examined", visitEdited({ examinations: [] }), /look at "examinations"/],
+    ["has settings that can't be shown", visitEdited({ settings: { unit: "mm\u0007" } }), /can't be shown/],
     [
       "has a player of another shape",
       (_m, visit) => ({ [visit.replace("visit.json", "player.json")]: '{"hand":1}' }),
@@ -283,6 +259,18 @@ describe("an archive", () => {
     expect(await store.check()).toEqual([]);
   });
 
+  test("whose settings hold a prototype: that is no setting, and is left out", async () => {
+    const members = await home();
+    const visit = pathOf(members, /C-07\/visits\/2024-.*visit\.json$/);
+    const text = members.get(visit)!.toString().replace('"settings": {', '"settings": { "__proto__": { "x": 1 },');
+    expect(text).toContain("__proto__");
+    const store = await stores.open();
+    expect(await bringIn(store, await changed(members, { [visit]: text }))).toMatchObject({ added: { visits: 3 } });
+    const [, first] = (await store.visits("C-07", whole)).entries;
+    expect(first?.settings).toEqual({ tip_radius: "1" });
+    expect("x" in {}).toBe(false);
+  });
+
   test("whose file was changed since: told by its check sum", async () => {
     const members = new Map(await home());
     const readings = pathOf(members, /C-07\/visits\/2024-.*readings\.csv$/);
@@ -296,23 +284,18 @@ describe("an archive", () => {
   const instrument = "instruments/C-07/instrument.json";
   test.each<readonly [string, (members: Members) => Record<string, string | null>, RegExp, number]>([
     ["is missing", () => ({ [instrument]: null }), /instrument\.json: it is missing/, 0],
-    ["is no instrument of ours", (m) => edited(m, instrument, (json) => void (json.instrument = "lute")), /lute/, 2],
-    ["has no number", (m) => edited(m, instrument, (json) => void (json.number = " ")), /no number/, 2],
-    [
-      "has a number of dots",
-      (m) => edited(m, instrument, (json) => void (json.number = "..")),
-      /dots|letter or a digit/,
-      2,
-    ],
+    ["is no instrument of ours", (m) => edited(m, instrument, { instrument: "lute" }), /lute/, 2],
+    ["has no number", (m) => edited(m, instrument, { number: " " }), /no number/, 2],
+    ["has a number of dots", (m) => edited(m, instrument, { number: ".." }), /dots|letter or a digit/, 2],
     [
       "has a board of a mile",
-      (m) => edited(m, instrument, (json) => void (json.dimensions = { board_length: "1609344" })),
+      (m) => edited(m, instrument, { dimensions: { board_length: "1609344" } }),
       /board_length/,
       2,
     ],
     [
       "has visits elsewhere",
-      (m) => edited(m, instrument, (json) => void (json.visits = ["../../C-19/visits/x"])),
+      (m) => edited(m, instrument, { visits: ["../../C-19/visits/x"] }),
       /look at "visits\.0"/,
       0,
     ],
@@ -337,10 +320,7 @@ describe("an archive", () => {
     const theirs = pathOf(members, /C-19\/visits\/.*visit\.json$/);
     const id = JSON.parse(members.get(mine)!.toString()).id;
     const store = await stores.open();
-    const twice = await changed(
-      members,
-      edited(members, theirs, (json) => void (json.id = id)),
-    );
+    const twice = await changed(members, edited(members, theirs, { id: id }));
     expect(await bringIn(store, twice)).toMatchObject({
       refused: { instruments: 0, visits: 1 },
       remarks: [{ instrument: "C-19", says: "another instrument has this visit here." }],
