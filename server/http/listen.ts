@@ -15,14 +15,21 @@ export type Patience = { readonly headersMs: number; readonly uploadMs: number; 
 const usualPatience: Patience = { headersMs: 20_000, uploadMs: 600_000, silenceMs: 20_000 };
 
 /** At once; a further one is closed unheard. Every browser opens six at most. */
-const mostConnections = 800;
+const usualConnections = 800;
+
+type Place = {
+  readonly host: string;
+  readonly port: number;
+  readonly patience?: Patience;
+  readonly connections?: number;
+};
 
 export type Listening = { readonly port: number; stop(): Promise<void> };
 
 /** Rejects with the system's own error (`code`: EADDRINUSE, EACCES) if the port can't be had. */
 export async function listen(
   app: RequestListener,
-  { host, port, patience = usualPatience }: { host: string; port: number; patience?: Patience },
+  { host, port, patience = usualPatience, connections = usualConnections }: Place,
 ): Promise<Listening> {
   const server = createServer(
     {
@@ -37,7 +44,7 @@ export async function listen(
   );
   server.setTimeout(patience.silenceMs);
   server.keepAliveTimeout = Math.min(5_000, patience.silenceMs);
-  server.maxConnections = mostConnections;
+  server.maxConnections = connections;
   server.on("clientError", refuseBrokenRequest);
   await new Promise<void>((resolve, reject) => {
     server.once("error", reject);

@@ -4,28 +4,35 @@
  *
  * In memory; an address is forgotten after a minute or two.
  */
-import type { RequestHandler } from "express";
+import type { Request, RequestHandler } from "express";
 import { rateLimit } from "express-rate-limit";
 import { Problem } from "../problems.ts";
 import { clientAddress } from "./clientAddress.ts";
+
+const windowMs = 60_000;
 
 export type RequestsPerMinute = { readonly reading: number; readonly other: number };
 
 export const usualRequestsPerMinute: RequestsPerMinute = { reading: 600, other: 300 };
 
 export function requestLimits(perMinute: RequestsPerMinute): RequestHandler[] {
-  const isReading = (method: string) => method === "GET" || method === "HEAD";
+  const isReading = ({ method }: Request) => method === "GET" || method === "HEAD";
   return [
-    atMost(perMinute.reading, (method) => !isReading(method)),
-    atMost(perMinute.other, (method) => isReading(method)),
+    atMost(perMinute.reading, "requests", (request) => !isReading(request)),
+    atMost(perMinute.other, "changes", isReading),
   ];
 }
 
-function atMost(perMinute: number, isLeftAside: (method: string) => boolean): RequestHandler {
+/** `called`: what is counted, for whoever asked too often. */
+export function atMost(
+  perMinute: number,
+  called: string,
+  isLeftAside: (request: Request) => boolean = () => false,
+): RequestHandler {
   return rateLimit({
-    windowMs: 60_000,
+    windowMs,
     limit: perMinute,
-    skip: ({ method }) => isLeftAside(method),
+    skip: isLeftAside,
     keyGenerator: clientAddress,
     standardHeaders: "draft-8",
     legacyHeaders: false,
@@ -33,8 +40,8 @@ function atMost(perMinute: number, isLeftAside: (method: string) => boolean): Re
     validate: { xForwardedForHeader: false, forwardedHeader: false },
     handler: () => {
       throw new Problem("too-often", {
-        detail: `At most ${perMinute} of such requests a minute from one address: wait a little.`,
-        retryAfterSeconds: 60,
+        detail: `At most ${perMinute} ${called} a minute from one address: wait a little.`,
+        retryAfterSeconds: windowMs / 1000,
       });
     },
   });

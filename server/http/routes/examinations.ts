@@ -6,11 +6,11 @@
  * stalls nor a client that is slow to read its answer keeps others waiting. The answer can be tens of megabytes, so it goes out in pieces.
  */
 import { type Response, Router } from "express";
-import { rateLimit } from "express-rate-limit";
 import type { SettingEntry } from "../../core/board/settings.ts";
 import type { Fault } from "../../core/fault.ts";
 import type { Answer, Answering, StartAnswering } from "../../examinerApart.ts";
 import { settingsFromOutside } from "../../settingsFromOutside.ts";
+import { atMost } from "../access/requestLimits.ts";
 import { onlyMethods, Problem } from "../problems.ts";
 import type { ReceivedForm } from "../receiveForm.ts";
 import { sendPieces } from "../sendPieces.ts";
@@ -39,7 +39,7 @@ export function examinationsRoute(parts: ExaminationsParts): Router {
   const router = Router();
   router
     .route("/api/examinations")
-    .post(atMost(parts.examinationsPerMinute), async (request, response) => {
+    .post(atMost(parts.examinationsPerMinute, "examinations"), async (request, response) => {
       const points = pointsAsked(request);
       const answered = await parts.uploads.take(
         request,
@@ -123,16 +123,4 @@ function handOver(form: ReceivedForm<PartName>, answering: Answering): void {
 
 function byteCount(form: ReceivedForm<PartName>): number {
   return [...form.values()].flat().reduce((sum, chunk) => sum + chunk.length, 0);
-}
-
-function atMost(perMinute: number) {
-  return rateLimit({
-    windowMs: 60_000,
-    limit: perMinute,
-    standardHeaders: "draft-8",
-    legacyHeaders: false,
-    handler: () => {
-      throw new Problem("too-often", { detail: `At most ${perMinute} examinations a minute: wait a little.` });
-    },
-  });
 }
