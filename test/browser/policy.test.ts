@@ -1,22 +1,40 @@
 /**
  * What the server allows a page to do, and the pages: none of them does anything that the browser has to forbid.
  */
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { startApp } from "./support/appUnderTest.ts";
+import { examplesFolder, startApp } from "./support/appUnderTest.ts";
 import { launchChromium } from "./support/chromium.ts";
 
 let app: Awaited<ReturnType<typeof startApp>>;
 let browser: Browser;
 
+/** A visit that has been kept, with its drawings. */
+let visitAddress: string;
+
 beforeAll(async () => {
   [app, browser] = await Promise.all([startApp(), launchChromium()]);
+  visitAddress = await keepAVisit();
 });
 
 afterAll(async () => {
   await browser.close();
   await app.stop();
 });
+
+async function keepAVisit(): Promise<string> {
+  const instrument = { number: "C-07", kind: "cello" };
+  const headers = { "content-type": "application/json" };
+  await fetch(`${app.url}api/instruments`, { method: "POST", headers, body: JSON.stringify(instrument) });
+  const form = new FormData();
+  form.append("readings", new Blob([readFileSync(join(examplesFolder, "cello-to-dress.csv"))]), "readings.csv");
+  form.append("date", "2026-11-25");
+  const kept = await fetch(`${app.url}api/instruments/C-07/visits`, { method: "POST", body: form });
+  expect(kept.status).toBe(201);
+  return String(kept.headers.get("location")).replace("/api/", "/");
+}
 
 /** Everything the browser says about a policy: what it forbade, and what it could not make out of a header. */
 async function openWatched(address: string): Promise<{ readonly page: Page; readonly breaches: readonly string[] }> {
@@ -26,22 +44,25 @@ async function openWatched(address: string): Promise<{ readonly page: Page; read
     if (/policy|This document requires/i.test(message.text())) breaches.push(message.text());
   });
   await page.goto(new URL(address, app.url).href);
-  await page.locator("h1").first().waitFor();
+  await page.getByRole("link", { name: "Instruments" }).first().waitFor();
   await page.waitForLoadState("networkidle");
   return { page, breaches };
 }
 
 test.each([
-  "/",
-  "/instruments",
-  "/instruments/C-07",
-  "/due",
-  "/sign-in",
-  "/invented",
-  "/invented/instruments",
-  "/invented/due",
+  ...[
+    "/",
+    "/?instrument=C-07",
+    "/instruments",
+    "/instruments/C-07",
+    "/instruments/none",
+    "a kept visit",
+    "/due",
+    "/sign-in",
+  ],
+  ...["/invented", "/invented/instruments", "/invented/due"],
 ])("the page %s breaks nothing of the policy it is served with", async (address) => {
-  const { breaches } = await openWatched(address);
+  const { breaches } = await openWatched(address === "a kept visit" ? visitAddress : address);
   expect(breaches).toEqual([]);
 });
 

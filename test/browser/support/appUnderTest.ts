@@ -6,7 +6,7 @@ import pino from "pino";
 import { examinerFor } from "../../../server/examiner.ts";
 import { startAnsweringApart } from "../../../server/examinerApart.ts";
 import { loadExamples } from "../../../server/exampleBoards.ts";
-import { createApp } from "../../../server/http/app.ts";
+import { type AppParts, createApp } from "../../../server/http/app.ts";
 import { listen } from "../../../server/http/listen.ts";
 import { loadInstrumentTable } from "../../../server/instrumentTable.ts";
 import { openStore } from "../../../server/records/openStore.ts";
@@ -16,7 +16,10 @@ const root = join(import.meta.dirname, "../../..");
 
 export const examplesFolder = join(root, "data/examples");
 
-export async function startApp(): Promise<{ readonly url: string; readonly stop: () => Promise<void> }> {
+/** `given`: what is other than usual, such as `keys`, with which it asks for passwords. */
+export async function startApp(
+  given: Partial<AppParts> = {},
+): Promise<{ readonly url: string; readonly stop: () => Promise<void> }> {
   const table = loadInstrumentTable();
   const [store, invented] = [
     await openStore({ memory: true }, { version }),
@@ -33,6 +36,7 @@ export async function startApp(): Promise<{ readonly url: string; readonly stop:
     version,
     uploadLimitBytes: 64 * 1024 * 1024,
     log: pino({ level: "silent" }),
+    ...given,
   });
   const listening = await listen(app, { host: "127.0.0.1", port: 0 });
   return { url: `http://127.0.0.1:${listening.port}/`, stop: listening.stop };
