@@ -44,7 +44,7 @@ async function openWatched(address: string): Promise<{ readonly page: Page; read
     if (/policy|This document requires/i.test(message.text())) breaches.push(message.text());
   });
   await page.goto(new URL(address, app.url).href);
-  await page.getByRole("link", { name: "Instruments" }).first().waitFor();
+  await page.locator("h1:visible, a:visible").first().waitFor();
   await page.waitForLoadState("networkidle");
   return { page, breaches };
 }
