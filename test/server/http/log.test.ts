@@ -27,8 +27,8 @@ describe("of an error", () => {
     const error = new Error("no");
     error.stack = [
       "Error: no",
-      "    at opened (/home/amalie/tools/node/lib/opened.js:10:5)",
-      "    at async file:///Users/amalie/x/top.mjs:1:2",
+      "    at opened (/srv/amalie/node/lib/opened.js:10:5)",
+      "    at async file:///srv/amalie/x/top.mjs:1:2",
       "    at C:\\Users\\amalie\\x\\top.js:3:4",
       "    at node:internal/process/task_queues:95:5",
     ].join("\n");
