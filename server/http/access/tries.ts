@@ -58,7 +58,7 @@ export function countTries(nowMs: () => number = () => performance.now()): Tries
 }
 
 function waitLeft(count: Count | undefined, pace: Pace, now: number): number {
-  if (count === undefined || count.tries < pace.free || now - count.lastMs >= pace.forgottenMs) return 0;
+  if (count === undefined || count.tries < pace.free) return 0;
   const waitMs = Math.min(pace.firstMs * 2 ** (count.tries - pace.free), pace.mostMs);
   return Math.max(0, count.lastMs + waitMs - now);
 }

@@ -1,6 +1,6 @@
 /** A secret typed at a terminal or given on standard input. */
 import { PassThrough, Readable } from "node:stream";
-import { describe, expect, test } from "vitest";
+import { describe, expect, test, vi } from "vitest";
 import { secretWord } from "../../../server/commands/secretWord.ts";
 
 /** A terminal: keys go in, what is told comes out; a screen would also show whatever else is written. */
@@ -19,9 +19,14 @@ function terminal(keys: readonly string[]): { readonly said: () => string; reado
 
 describe("typed at a terminal", () => {
   test("it is asked for twice and never shown", async () => {
+    const shown = [vi.spyOn(process.stderr, "write"), vi.spyOn(process.stdout, "write")];
     const { said, asked } = terminal(["spruce and maplX", "\u007f", "e\r", "spruce and maple\r"]);
     expect(await asked).toBe("spruce and maple");
     expect(said()).toBe("Password of the owner (it is not shown): \nOnce more: \n");
+    for (const write of shown) {
+      expect(write).not.toHaveBeenCalled();
+      write.mockRestore();
+    }
   });
 
   test.each([

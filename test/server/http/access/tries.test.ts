@@ -96,14 +96,22 @@ describe("from many addresses", () => {
     expect(secondsToWait("192.0.2.9")).toBe(0);
   });
 
-  test("memory holds ten thousand at most; the role's own count stands", () => {
+  test("memory holds ten thousand addresses at most: the oldest gives way", () => {
     wrong(5, "192.0.2.1");
+    for (const address of addresses(0, 9_999)) secondsToWait(address);
+    expect(secondsToWait("192.0.2.1")).toBe(2);
+    for (const address of addresses(9_999, 1)) secondsToWait(address);
+    expect(secondsToWait("192.0.2.1")).toBe(0);
+  });
+
+  test("of those who have signed in before, as many are known", () => {
+    for (const address of ["192.0.2.1", ...addresses(0, 9_999)]) right(address);
+    for (const address of addresses(20_000, 60)) wrong(1, address);
+    expect(secondsToWait("192.0.2.1")).toBe(0);
+    nowMs += 60 * secondMs;
     right("192.0.2.9");
-    for (const address of addresses(0, 20_000)) {
-      nowMs += 60 * secondMs;
-      wrong(1, address);
-    }
-    // The first address has given way, and so has the one that had signed in; what all together did has not.
-    expect(secondsToWait("192.0.2.1")).toBe(60);
+    wrong(1, "192.0.2.10");
+    expect(secondsToWait("192.0.2.1")).toBeGreaterThan(0);
+    expect(secondsToWait("192.0.2.9")).toBe(0);
   });
 });
