@@ -92,6 +92,15 @@ describe("without signing in", () => {
   });
 });
 
+test("what is told behind the gate is kept by no browser and no proxy", async () => {
+  const headers = { cookie: await cookieFor("bench") };
+  for (const path of ["/api/kinds", "/api/instruments", "/invented/api/due", "/api/openapi.json"]) {
+    const response = await fetch(`${server.url}${path}`, { headers });
+    expect(response.status).toBe(200);
+    expect(response.headers.get("cache-control")).toBe("no-store");
+  }
+});
+
 describe("where a password guards it, the server", () => {
   const asked = (headers: readonly string[], method = "GET") =>
     exchange(server.port, [[`${method} /api/health HTTP/1.1`, ...headers, "Connection: close", "", ""].join("\r\n")]);
