@@ -278,7 +278,7 @@ describe("other sheets", () => {
       }));
       expect(scroll).toBeLessThanOrEqual(client);
       const small = await page
-        .locator(".banner button, .banner select, .tools button")
+        .locator(".banner button:visible, .banner select:visible, .tools button:visible")
         .evaluateAll(
           (all) =>
             all.map((one) => one.getBoundingClientRect()).filter((box) => box.height < 44 || box.width < 44).length,

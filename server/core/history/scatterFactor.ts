@@ -18,7 +18,7 @@ const knownBeforehand = 2;
 const share = 0.975;
 
 /** Root of χ² over its degrees of freedom; 1 where there are none. */
-function birgeRatio(chiSquared: number, degreesOfFreedom: number): number {
+export function birgeRatio(chiSquared: number, degreesOfFreedom: number): number {
   return degreesOfFreedom === 0 ? 1 : Math.sqrt(chiSquared / degreesOfFreedom);
 }
 

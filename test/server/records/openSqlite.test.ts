@@ -50,21 +50,6 @@ describe("a store in a folder", () => {
     await expect(openStore({ folder }, { version: "test" })).rejects.toMatchObject({ trouble: "damaged" });
   });
 
-  test("is told as damaged in a check where pages were overwritten", async () => {
-    const store = await openStore({ folder }, { version: "test" });
-    await store.addInstrument(instrumentGiven("C-07"));
-    await store.keepVisit("C-07", newVisit("2026-11-24", ""), outlookOf);
-    await store.close();
-    const sqlite = new DatabaseSync(path);
-    const { page_count: pages } = sqlite.prepare("pragma page_count").get();
-    sqlite.close();
-    const file = await open(path, "r+");
-    for (let page = 2; page < pages; page++) await file.write(Buffer.alloc(2048, 0xa5), 0, 2048, page * 4096 + 512);
-    await file.close();
-    const harmed = await stores.open({ where: { folder } });
-    expect(await harmed.check()).not.toEqual([]);
-  });
-
   describe("whose lock another program holds", () => {
     async function locked() {
       const store = await stores.open({ where: { folder } });
