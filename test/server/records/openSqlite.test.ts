@@ -1,6 +1,6 @@
 /** SQLite: opened safely or not at all, patient where another program holds the lock, and told in words what is wrong with the file. */
 import { mkdirSync, mkdtempSync, readdirSync, rmSync, statSync, symlinkSync, writeFileSync } from "node:fs";
-import { open } from "node:fs/promises";
+
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { setTimeout as wait } from "node:timers/promises";
@@ -8,7 +8,7 @@ import { DatabaseSync } from "@photostructure/sqlite";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { openStore } from "../../../server/records/openStore.ts";
 import { StoreUnavailable, StoreUnusable } from "../../../server/records/store.ts";
-import { instrumentGiven, newVisit, outlookOf } from "../../support/recordsForTests.ts";
+import { instrumentGiven } from "../../support/recordsForTests.ts";
 import { storesForTests } from "../../support/storesForTests.ts";
 
 describe("a store in a folder", () => {
