@@ -32,7 +32,7 @@ export function visitOn(date: string, said: Said = {}): HistoryVisit {
   };
 }
 
-function findingsWith(said: Said): Findings {
+export function findingsWith(said: Said): Findings {
   const { depthMm = null, u = 0.02, unseenMm = 0.03, atLeast = false, edgeMm = null, edgeUMm = 0.05 } = said;
   const isSurvey = depthMm !== "not looked";
   return {
