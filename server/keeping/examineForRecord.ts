@@ -8,6 +8,7 @@ import type { SettingEntry } from "../core/board/settings.ts";
 import type { Fault } from "../core/fault.ts";
 import { findingsOf } from "../core/history/findings.ts";
 import type { Answering } from "../examinerApart.ts";
+import { areLong } from "../longFiles.ts";
 import type { ExaminationMade, FilePart, InstrumentGiven } from "../records/records.ts";
 import type { Keeping } from "./keeping.ts";
 import { settingsTogether } from "./settingsTogether.ts";
@@ -21,9 +22,6 @@ export type ExaminedForRecord =
   | { readonly outcome: "examined"; readonly made: ExaminationMade }
   | { readonly outcome: "faulty"; readonly faults: readonly Fault[] };
 
-/** About three thousand readings: what takes half a second. */
-const longFromBytes = 64 * 1024;
-
 export async function examineForRecord(
   keeping: Keeping,
   files: FilesGiven,
@@ -31,7 +29,7 @@ export async function examineForRecord(
   record: InstrumentGiven,
 ): Promise<ExaminedForRecord> {
   const examine = (answering: Answering) => examineWith(answering, keeping, files, settings, record);
-  const isLong = byteCount(files.readings) >= longFromBytes;
+  const isLong = areLong([files.readings, files.thickness ?? [], files.rail ?? []]);
   return isLong ? keeping.inTurn(() => examine(keeping.examineApart())) : examine(keeping.examineHere());
 }
 
@@ -61,8 +59,4 @@ async function examineWith(
 
 function pushAll(taker: { push(chunk: Uint8Array): void }, pieces: readonly Uint8Array[]): void {
   for (const piece of pieces) taker.push(piece);
-}
-
-function byteCount(pieces: readonly Uint8Array[]): number {
-  return pieces.reduce((sum, piece) => sum + piece.length, 0);
 }

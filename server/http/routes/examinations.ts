@@ -9,6 +9,7 @@ import { type Response, Router } from "express";
 import type { SettingEntry } from "../../core/board/settings.ts";
 import type { Fault } from "../../core/fault.ts";
 import type { Answer, Answering, StartAnswering } from "../../examinerApart.ts";
+import { areLong } from "../../longFiles.ts";
 import { settingsFromOutside } from "../../settingsFromOutside.ts";
 import { atMost } from "../access/requestLimits.ts";
 import { onlyMethods, Problem } from "../problems.ts";
@@ -18,9 +19,6 @@ import type { ShareOfRoom } from "../uploadRoom.ts";
 import type { Uploads } from "../uploads.ts";
 import { pointsAsked } from "../wire/points.ts";
 import { settingsFromJson, settingsLimitBytes } from "../wire/settings.ts";
-
-/** About three thousand readings: what takes half a second. */
-const longFromBytes = 64 * 1024;
 
 const takes = {
   parts: { readings: null, thickness: null, rail: null, settings: settingsLimitBytes },
@@ -51,7 +49,7 @@ export function examinationsRoute(parts: ExaminationsParts): Router {
             handOver(form, answering);
             return answering.finish(settings, points);
           };
-          if (byteCount(form) < longFromBytes) return examine(parts.answerHere());
+          if (!areLong(filesOf(form))) return examine(parts.answerHere());
           return parts.uploads.inTurn(() => examinedApart(response, parts.answerApart, examine, share));
         },
       );
@@ -121,6 +119,7 @@ function handOver(form: ReceivedForm<PartName>, answering: Answering): void {
   }
 }
 
-function byteCount(form: ReceivedForm<PartName>): number {
-  return [...form.values()].flat().reduce((sum, chunk) => sum + chunk.length, 0);
+/** All that is there but the settings. */
+function filesOf(form: ReceivedForm<PartName>): readonly (readonly Uint8Array[])[] {
+  return [...form].flatMap(([part, pieces]) => (part === "settings" ? [] : [pieces]));
 }
