@@ -60,6 +60,7 @@ async function fill(store: Store): Promise<void> {
     settings: {},
   });
   await keep("2026-05-04", "a third that day", {}, "C 08");
+  await keep("2026-05-04", "and once more that day", {}, "C 08");
   await keep("2025-01-01", "of the lute", {}, "琴");
   await store.addExamination(
     first.id,
@@ -82,7 +83,7 @@ function bringIn(store: Store, archive: Buffer): Promise<Imported> {
 }
 
 const none = { instruments: 0, visits: 0 };
-const all = { instruments: numbers.length, visits: 5 };
+const all = { instruments: numbers.length, visits: 6 };
 
 describe.each([
   ["SQLite", "PostgreSQL"],
