@@ -26,6 +26,16 @@ describe("the findings of a survey", () => {
     });
   });
 
+  test("count a hollow as right only where it is within its range", () => {
+    const { surface } = smallExamination;
+    const hollows = surface.hollows.map((hollow, i) => ({
+      ...hollow,
+      state: i < 3 ? ("within" as const) : hollow.state,
+    }));
+    expect(findingsOf({ ...smallExamination, surface: { ...surface, hollows } }).hollows).toEqual({ within: 3, of: 4 });
+    expect(findingsOf({ ...smallExamination, surface: { ...surface, hollows: [] } }).hollows).toBeNull();
+  });
+
   test("tell how deep wear could be that did not show: by chance among the readings, or not worth naming", () => {
     // A tenth of the 1 mm that calls for a dressing there.
     expect(findingsOf(smallExamination).unseenMm).toBe(0.1);

@@ -212,10 +212,12 @@ describe("hours played", () => {
   test("are asked of no one for the day of the work, and count from it in a new run", () => {
     const visits = [
       ...played.map((visit, i) => (i === 2 ? { ...visit, id: "before", workDone: "dressed" as const } : visit)),
-      visitOn("2025-03-02", { depthMm: 0, after: "before" }),
-      visitOn("2027-03-02", { depthMm: 0.08, hours: 400 }),
+      visitOn("2025-03-02", { depthMm: null, after: "before" }),
+      visitOn("2027-03-02", { depthMm: 0.12, hours: 400 }),
     ];
-    near(told(historyOf(visits).perHundredHours).mm, 0.02, 1e-12);
+    // By hand: 0.02 over two steps of 4 (weight 8² / 2), 0.03 over one (u of the fresh board 0.03, of the last 0.02): both runs count.
+    const [first, second] = [(2 * 4 ** 2) / 0.01 ** 2, 4 ** 2 / (0.015 ** 2 + 0.01 ** 2)];
+    near(told(historyOf(visits).perHundredHours).mm, (first * 0.02 + second * 0.03) / (first + second), 1e-9);
   });
 
   test("of hardly any playing tell no growth", () => {

@@ -89,6 +89,14 @@ describe("the next dressing", () => {
     expect(due.says).toContain("it may have already");
   });
 
+  test("may come sooner than the range says where the growth of an earlier run is only at least what it reads", () => {
+    const visits = [
+      visitOn("2015-01-01", { depthMm: 0.02, u: sure }),
+      visitOn("2024-01-01", { depthMm: 0.2, u: sure, atLeast: true, work: "dressed" }),
+    ];
+    expect(range(outlookOf(visits).dressing).from).toBe("2024-01-01");
+  });
+
   test("farther off than fifty years is told as that", () => {
     const slow = [
       visitOn("2021-01-01", { depthMm: 0.02, u: sure }),
@@ -179,6 +187,26 @@ describe("the board's end", () => {
     expect(why(outlookOf(renewed).end)).toBe("The thickness of the new board of 1 January 2024 was not measured.");
     const measured = [...renewed, visitOn("2024-01-02", { depthMm: 0, u: sure, edgeMm: 6, after: "2024-01-01" })];
     expect(range(outlookOf(measured).end).says).toContain("Room for");
+  });
+
+  test("of a new board does not go by what the old one's dressings took", () => {
+    const visits = [
+      visitOn("2005-01-01", { depthMm: 0.02, u: sure }),
+      visitOn("2014-01-01", { id: "b", depthMm: 0.2, u: sure, edgeMm: 5, work: "dressed" }),
+      visitOn("2014-01-02", { depthMm: 0, u: sure, edgeMm: 4.2, after: "b" }),
+      visitOn("2024-01-01", { id: "n", depthMm: 0.2, u: sure, work: "new board" }),
+      visitOn("2024-01-02", { depthMm: 0, u: sure, edgeMm: 4.9, after: "n" }),
+    ];
+    // The old one lost 0.8: there would be room for one. As usual, 0.225 to 0.375, for 2 to 4.
+    expect(range(outlookOf(visits).end).says).toMatch(/^Room for 2 to 4 dressings/);
+  });
+
+  test("may come with every dressing at once where a rut may be deeper than the tip could reach", () => {
+    const hidden = steady(4.9).map((visit, i) =>
+      i === 1 ? visitOn(visit.date, { depthMm: 0.1, u: sure, atLeast: true, edgeMm: 4.9 }) : visit,
+    );
+    // Nobody knows the fastest wear then: from the latest visit on.
+    expect(range(outlookOf(hidden).end).from).toBe("2025-01-01");
   });
 
   test("can't be told while nobody knows when a dressing is due, but how many there is room for can", () => {
