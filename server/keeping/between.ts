@@ -18,11 +18,12 @@ export async function betweenVisits(
   const { instrumentNumber } = later;
   const counted = await store.historyVisits(instrumentNumber);
   const at = counted.findIndex(({ id }) => id === later.id);
+  if (at < 0) return { earlier: null, between: notComparable("This visit is withdrawn: it doesn't count.") };
   const from = earlierId === null ? at - 1 : counted.findIndex(({ id }) => id === earlierId);
   const earlier = counted[from] === undefined ? null : await store.visit(instrumentNumber, counted[from].id);
   if (earlier === null) {
     if (earlierId !== null) return null;
-    return { earlier, between: { told: "not comparable", why: "There is no earlier visit to compare with." } };
+    return { earlier, between: notComparable("There is no earlier visit to compare with.") };
   }
   const works = counted.slice(from, at + 1);
   if (from >= at) return { earlier, between: notComparable("That visit is not the earlier one.") };
