@@ -51,6 +51,9 @@ export function endOutlook(life: Life, dressing: When, told: GrowthTold): When {
   if (dressing.told === "reached" && most === 0) {
     return { told: "reached", since: dressing.since, says: `${room}, and one is due.` };
   }
+  if (told.told === "not yet" && most > 0) {
+    return { told: "not yet", why: `${room}; how long that will last can't be told yet. ${told.why}` };
+  }
 
   const latestDay = life.visits.at(-1)?.day ?? 0;
   const due: Interval =
@@ -140,10 +143,9 @@ function likely(room: string, fromDay: number, toDay: number, latestDay: number)
 
 function roomInWords(fewest: number, most: number): string {
   if (most === 0) return "No room for another dressing";
-  const few = fewest === 0 ? "none" : String(fewest);
-  return fewest === most
-    ? `Room for ${countInWords(most, "dressing")}`
-    : `Room for ${few} to ${countInWords(most, "dressing")}`;
+  const dressings = countInWords(most, "dressing");
+  if (fewest === 0) return `Room for at most ${dressings}`;
+  return fewest === most ? `Room for ${dressings}` : `Room for ${fewest} to ${dressings}`;
 }
 
 function sumOf(intervals: readonly Interval[]): Interval {

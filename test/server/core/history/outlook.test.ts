@@ -155,6 +155,17 @@ describe("the board's end", () => {
     });
   });
 
+  test("can't be told where a dressing is due and growth isn't known: only how many there is room for", () => {
+    const visits = [
+      visitOn("2021-01-01", { depthMm: 0.2, atLeast: true }),
+      visitOn("2025-01-01", { depthMm: 0.25, edgeMm: 4.3 }),
+    ];
+    expect(outlookOf(visits).dressing.told).toBe("reached");
+    expect(why(outlookOf(visits).end)).toMatch(
+      /^Room for at most 1 dressing above 4\.00 mm; how long that will last can't be told yet\. On 1 January 2021 a rut/,
+    );
+  });
+
   test("reckons off what a dressing took that nobody measured after: as planned", () => {
     const visits = [
       visitOn("2015-01-01", { depthMm: 0.02, u: sure }),
