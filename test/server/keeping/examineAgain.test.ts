@@ -23,7 +23,7 @@ async function keepViolin(store: Store): Promise<string> {
       thickness: inPieces(example("violin-slack.thickness.csv")),
       rail: inPieces(example("violin-slack.rail.csv")),
     },
-    settings: { loose: "no" },
+    settings: { hollow_band: "0.12" },
     notes: {},
     player: null,
     same: "keep",
@@ -48,6 +48,8 @@ describeOnBothStores("a visit examined again", (stores) => {
       [2, "newer"],
     ]);
     expect((await store.visit("V-27", id))?.version).toBe("newer");
+    // Said beside the files when they were kept.
+    expect((await store.examination(id))?.examination.instrument.hollowBandMm.value).toBe(0.12);
   });
 
   test("after the record was put right says what that changes, and the latest examination counts", async () => {
