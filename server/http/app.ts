@@ -20,6 +20,7 @@ import { page } from "./page.ts";
 import { pageRules } from "./pageRules.ts";
 import { answerWithProblem, noSuchAddress } from "./problems.ts";
 import { logRequests } from "./requestLog.ts";
+import { archiveRoutes } from "./routes/archive.ts";
 import { descriptionRoute } from "./routes/description.ts";
 import { examinationsRoute } from "./routes/examinations.ts";
 import { examplesRoute } from "./routes/examples.ts";
@@ -78,7 +79,9 @@ export function createApp(parts: AppParts): Express {
   app.use(examinationsRoute({ answerHere, answerApart, uploads, examinationsPerMinute }));
   const keeping = { table, examineHere: answerHere, examineApart: answerApart, inTurn: uploads.inTurn, now, uploads };
   app.use("/api", recordsRoutes({ ...keeping, store: parts.store }));
+  app.use("/api", archiveRoutes({ store: parts.store, table, now, uploadLimitBytes, takesIn: true }));
   app.use("/invented/api", recordsRoutes({ ...keeping, store: parts.invented }));
+  app.use("/invented/api", archiveRoutes({ store: parts.invented, table, now, uploadLimitBytes, takesIn: false }));
   app.use(descriptionRoute(version, uploadLimitBytes));
   app.use(page(webFolder));
   app.use(noSuchAddress);

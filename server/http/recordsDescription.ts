@@ -4,6 +4,7 @@
 import type { OpenAPIRegistry, RouteConfig } from "@asteasolutions/zod-to-openapi";
 import { pageLimits } from "./paging.ts";
 import type { ProblemKind } from "./problems.ts";
+import { importedSchema } from "./wire/archive.ts";
 import { betweenSchema } from "./wire/between.ts";
 import {
   instrumentChangesSchema,
@@ -165,7 +166,10 @@ const routes: readonly Asked[] = [
   },
 ];
 
+const zipFile = z.string().openapi({ format: "binary" });
+
 export function describeRecords(registry: OpenAPIRegistry, { answer, refusals }: Wording): void {
+  describeImport(registry, { answer, refusals });
   for (const { base, prefix } of [
     { base: "/api", prefix: "" },
     { base: "/invented/api", prefix: "invented" },
@@ -180,6 +184,14 @@ export function describeRecords(registry: OpenAPIRegistry, { answer, refusals }:
         ...refusals(["sign-in-needed", "not-found", "store-unavailable"]),
       },
     });
+    registry.registerPath({
+      ...{ method: "get", path: `${base}/archive`, operationId: named(prefix, "exportArchive") },
+      summary: "Every record as one archive of plain CSV and JSON; its README.txt says what lies where. The owner's.",
+      responses: {
+        200: { description: "The archive.", content: { "application/zip": { schema: zipFile } } },
+        ...refusals(["sign-in-needed", "owner-only", "store-unavailable"]),
+      },
+    });
     for (const part of ["readings", "thickness", "rail"]) {
       registry.registerPath({
         ...{ method: "get", path: `${base}${visitPath}/${part}.csv`, operationId: named(prefix, `given-${part}`) },
@@ -192,6 +204,22 @@ export function describeRecords(registry: OpenAPIRegistry, { answer, refusals }:
       });
     }
   }
+}
+
+/** Only the workshop's own store takes an archive in. */
+function describeImport(registry: OpenAPIRegistry, { answer, refusals }: Wording): void {
+  registry.registerPath({
+    ...{ method: "post", path: "/api/archive", operationId: "importArchive" },
+    summary: "Take an archive in: each visit whole, nothing that is here is written over. The owner's.",
+    request: { body: { required: true, content: { "application/zip": { schema: zipFile } } } },
+    responses: {
+      200: answer("What came of it.", importedSchema),
+      ...refusals([
+        ...(["sign-in-needed", "broken-request", "owner-only", "foreign-origin", "too-slow", "too-large"] as const),
+        ...(["not-a-zip", "not-an-archive", "store-unavailable"] as const),
+      ]),
+    },
+  });
 }
 
 function routeAt(base: string, prefix: string, route: Asked, { answer, refusals }: Wording): RouteConfig {
