@@ -2,7 +2,7 @@
  * Members -> the bytes of a ZIP file, one member after the other, as fast as whoever takes them.
  *
  * In memory are one member and the directory (some 150 bytes a member): the ready-made packer tried first held nine kilobytes a
- * member and looked through all of them for each new one, so that an archive of 50,000 visits would have taken hours.
+ * member and looked through all of them for each new one, so that an archive of 50,000 visits would have taken a quarter of an hour in packing alone.
  */
 import { promisify } from "node:util";
 import { crc32, deflateRaw, deflateRawSync } from "node:zlib";
