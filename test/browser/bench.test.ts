@@ -294,7 +294,7 @@ describe("other sheets", () => {
       expect(cells).toHaveLength(13);
       expect(cells.every((cell) => cell.isSeen && cell.isBig)).toBe(true);
       const tops = await page
-        .locator(".banner select, .banner button")
+        .locator(".banner select:visible, .banner button:visible")
         .evaluateAll((all) => all.map((one) => Math.round(one.getBoundingClientRect().bottom)));
       expect(new Set(tops).size).toBe(1);
       const rows = await page

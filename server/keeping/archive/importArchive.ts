@@ -16,7 +16,8 @@ import { type ArchiveIn, openArchive } from "./archiveIn.ts";
 import { checkedInstrument } from "./checkedRecords.ts";
 import { names } from "./memberNames.ts";
 import { type InstrumentFile, instrumentFile, parsedJson } from "./recordsFromJson.ts";
-import { type ArchiveShapes, type MemberLimits, readVisitFile, visitIn } from "./visitIn.ts";
+import { type ArchiveShapes, type MemberLimits, visitIn } from "./visitIn.ts";
+import { visitsInOrder } from "./visitOrder.ts";
 import { openZip, Unreadable, usualZipLimits, type ZipLimits } from "./zipIn.ts";
 
 export type ImportLimits = MemberLimits & { readonly zip: ZipLimits };
@@ -142,7 +143,7 @@ async function* visitsIn(
 ): AsyncGenerator<ImportLine> {
   /** Ids under which the same visit is kept here already, where they are others than the archive's. */
   const otherIds = new Map<string, string>();
-  for (const visit of await inOrder(archive, folder, visits, importing.limits)) {
+  for (const visit of await visitsInOrder(archive, folder, visits, importing.limits)) {
     const line = { instrument: instrument.number, visit };
     try {
       yield { ...line, ...(await oneVisitIn(archive, `${folder}visits/${visit}/`, instrument, importing, otherIds)) };
@@ -188,35 +189,4 @@ function differs(what: "instrument" | "visit", there: number, here: number): str
   if (there === here) return null;
   const where = there > here ? "in the archive" : "here";
   return `the ${what} was changed later ${where}; what is here stays.`;
-}
-
-/** As the archive lists them, but a visit that measures again after another one comes behind that. */
-async function inOrder(
-  archive: ArchiveIn,
-  folder: string,
-  visits: readonly string[],
-  limits: MemberLimits,
-): Promise<ReadonlySet<string>> {
-  const byId = new Map<string, string>();
-  const afterOf = new Map<string, string>();
-  for (const visit of visits) {
-    try {
-      const { id, notes } = await readVisitFile(archive, `${folder}visits/${visit}/`, limits);
-      byId.set(id, visit);
-      if (notes.afterVisit !== null) afterOf.set(visit, notes.afterVisit);
-    } catch (error) {
-      // Refused in words when its turn comes.
-      if (!(error instanceof Unreadable)) throw error;
-    }
-  }
-  const ordered = new Set<string>();
-  for (const visit of visits) {
-    const chain = new Set<string>();
-    for (let next: string | undefined = visit; next !== undefined && !ordered.has(next) && !chain.has(next); ) {
-      chain.add(next);
-      next = byId.get(afterOf.get(next) ?? "");
-    }
-    for (const one of [...chain].reverse()) ordered.add(one);
-  }
-  return ordered;
 }
