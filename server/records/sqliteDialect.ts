@@ -17,7 +17,7 @@ import {
   SqliteIntrospector,
   SqliteQueryCompiler,
 } from "kysely";
-import { isSqliteBusy } from "./sqliteTrouble.ts";
+import { isSqliteBusy, sqliteTrouble } from "./sqliteTrouble.ts";
 
 export const blockingMs = 20;
 const patienceMs = 10_000;
@@ -88,7 +88,23 @@ class OneConnection implements Driver {
   async destroy(): Promise<void> {
     await this.#lastTurn;
     this.#statements.clear();
-    if (this.#database.isOpen) this.#database.close();
+    if (!this.#database.isOpen) return;
+    this.#bringIn();
+    this.#database.close();
+  }
+
+  /**
+   * All of the write-ahead log into the file itself. SQLite does so when its last connection closes, but statements can't be given up
+   * here and keep the connection half open; whoever then copied the file alone would copy an old one, or an empty one. Where
+   * another program has the store open too, the log is still its own, and stays.
+   */
+  #bringIn(): void {
+    try {
+      this.#database.exec("pragma wal_checkpoint(truncate)");
+    } catch (error) {
+      // What is acknowledged is safe in the log; a store in trouble is told of by whoever uses it next.
+      if (sqliteTrouble(error) === null) throw error;
+    }
   }
 }
 

@@ -1,5 +1,15 @@
 /** SQLite: opened safely or not at all, patient where another program holds the lock, and told in words what is wrong with the file. */
-import { mkdirSync, mkdtempSync, readdirSync, rmSync, statSync, symlinkSync, writeFileSync } from "node:fs";
+import {
+  copyFileSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  symlinkSync,
+  writeFileSync,
+} from "node:fs";
 
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -8,7 +18,7 @@ import { DatabaseSync } from "@photostructure/sqlite";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { openStore } from "../../../server/records/openStore.ts";
 import { StoreUnavailable, StoreUnusable } from "../../../server/records/store.ts";
-import { instrumentGiven } from "../../support/recordsForTests.ts";
+import { instrumentGiven, newVisit, outlookOf } from "../../support/recordsForTests.ts";
 import { storesForTests } from "../../support/storesForTests.ts";
 
 describe("a store in a folder", () => {
@@ -43,6 +53,39 @@ describe("a store in a folder", () => {
     await expect(openStore({ folder: join(folder, "taken", "deeper") }, { version: "test" })).rejects.toThrow(
       "BOARDTRUE_DATA",
     );
+  });
+
+  test("is whole in its one file once it is closed: a copy of that file alone holds everything", async () => {
+    const store = await openStore({ folder }, { version: "test" });
+    await store.addInstrument(instrumentGiven("C-07"));
+    await store.keepVisit("C-07", newVisit("2026-11-24", ""), outlookOf);
+    await store.close();
+    const elsewhere = join(folder, "copied");
+    mkdirSync(elsewhere);
+    copyFileSync(path, join(elsewhere, "records.sqlite"));
+    const copy = await stores.open({ where: { folder: elsewhere } });
+    expect((await copy.instrument("C-07"))?.visits).toBe(1);
+    expect(await copy.check()).toEqual([]);
+  });
+
+  test("is never taken for sound, and never fails without words, whichever of its pages is spoilt", async () => {
+    const store = await openStore({ folder }, { version: "test" });
+    await store.addInstrument(instrumentGiven("C-07"));
+    await store.keepVisit("C-07", newVisit("2026-11-24", ""), outlookOf);
+    await store.close();
+    const sound = readFileSync(path);
+    const pageBytes = sound.readUInt16BE(16);
+    const told: string[] = [];
+    for (let page = 2; page <= sound.length / pageBytes; page++) {
+      const from = (page - 1) * pageBytes;
+      const spoilt = Buffer.from(sound);
+      spoilt.fill(0xa5, from, from + pageBytes);
+      writeFileSync(path, spoilt);
+      for (const log of ["-wal", "-shm"]) rmSync(`${path}${log}`, { force: true });
+      told.push(await whatIsToldOf(folder));
+    }
+    expect(told.length).toBeGreaterThan(20);
+    expect(told.filter((words) => words !== "damaged")).toEqual([]);
   });
 
   test("is told as damaged where its file is none of SQLite's", async () => {
@@ -118,3 +161,17 @@ describe("a store in memory", () => {
     await next.close();
   });
 });
+
+/** "damaged" where opening or checking says so in the store's own words; else what happened instead. */
+async function whatIsToldOf(folder: string): Promise<string> {
+  try {
+    const store = await openStore({ folder }, { version: "test" });
+    try {
+      return (await store.check()).length > 0 ? "damaged" : "taken for sound";
+    } finally {
+      await store.close();
+    }
+  } catch (error) {
+    return error instanceof StoreUnavailable ? error.trouble : `failed: ${error}`;
+  }
+}
