@@ -1,6 +1,7 @@
 /** Examinations of a visit's readings: the first and every further one, each kept beside those before it. */
 import { cursorAt, placeOf } from "./cursor.ts";
 import type { Database } from "./database.ts";
+import { insertExamination } from "./insertExamination.ts";
 import { lockInstrument } from "./instruments.ts";
 import { packExamination, unpackExamination } from "./keptExamination.ts";
 import { renewOutlook } from "./outlooks.ts";
@@ -73,17 +74,7 @@ export function examinationQueries(database: Database, now: () => string): Exami
           .executeTakeFirstOrThrow();
         const { version } = examination;
         const examinedAt = now();
-        await changing
-          .insertInto("examinations")
-          .values({
-            visit_id: visitId,
-            ordinal,
-            version,
-            examined_at: examinedAt,
-            findings: JSON.stringify(findings),
-            packed,
-          })
-          .execute();
+        await insertExamination(changing, visitId, { ordinal, version, examinedAt, findings, packed });
         await renewOutlook(changing, visit.instrument_id, outlookOf);
         return { ordinal, version, examinedAt, findings, examination: await unpackExamination(packed) };
       });

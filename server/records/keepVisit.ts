@@ -6,6 +6,7 @@
  */
 import { randomUUID } from "node:crypto";
 import type { Changing, Database } from "./database.ts";
+import { insertExamination } from "./insertExamination.ts";
 import { lockInstrument } from "./instruments.ts";
 import { numberKey } from "./numberKeys.ts";
 import { renewOutlook } from "./outlooks.ts";
@@ -110,19 +111,7 @@ async function insertParts(changing: Changing, visit: PackedVisit): Promise<void
       .values({ visit_id: visit.id, part: file.part, sha256: file.sha256 })
       .execute();
   }
-  for (const { ordinal, version, examinedAt, findings, packed } of visit.examinations) {
-    await changing
-      .insertInto("examinations")
-      .values({
-        visit_id: visit.id,
-        ordinal,
-        version,
-        examined_at: examinedAt,
-        findings: JSON.stringify(findings),
-        packed,
-      })
-      .execute();
-  }
+  for (const examination of visit.examinations) await insertExamination(changing, visit.id, examination);
   if (visit.player !== null) {
     const { hand, notes, revision } = visit.player;
     await changing.insertInto("player_notes").values({ visit_id: visit.id, hand, notes, revision }).execute();

@@ -3,7 +3,9 @@ import { createHash } from "node:crypto";
 import { readFileSync } from "node:fs";
 import type { Examination } from "../../server/core/examination.ts";
 import type { Findings, HistoryVisit, Outlook } from "../../server/core/history/history.ts";
+import { noNotes } from "../../server/keeping/visitNotes.ts";
 import type { FilePart, GivenFile, InstrumentGiven, NewVisit, VisitNotes } from "../../server/records/records.ts";
+import type { Store } from "../../server/records/store.ts";
 import { examineFiles } from "./examineMade.ts";
 
 export function instrumentGiven(number: string, others: Partial<InstrumentGiven> = {}): InstrumentGiven {
@@ -23,19 +25,6 @@ export function givenFile(part: FilePart, text: string): GivenFile {
   const bytes = new TextEncoder().encode(text);
   return { part, bytes, sha256: createHash("sha256").update(bytes).digest("hex") };
 }
-
-const noNotes: VisitNotes = {
-  reason: "",
-  gauge: "",
-  rail: "",
-  humidityPercent: null,
-  hoursPlayed: null,
-  decisionTaken: null,
-  workDone: "none",
-  workNotes: "",
-  afterVisit: null,
-  withdrawn: null,
-};
 
 export function visitNotes(others: Partial<VisitNotes> = {}): VisitNotes {
   return { ...noNotes, ...others };
@@ -106,4 +95,17 @@ export function outlookOf(visits: readonly HistoryVisit[]): Outlook {
 
 function yearsAfter(date: string, years: number): string {
   return `${Number(date.slice(0, 4)) + years}${date.slice(4)}`;
+}
+
+/** Two cellos of a loan store that does not exist, the first with two visits, the other with one; each visit with notes on its player. */
+export async function keepTwoCellos(store: Store): Promise<void> {
+  for (const number of ["C-07", "C-19"]) await store.addInstrument(instrumentGiven(number));
+  for (const [number, date] of [
+    ["C-07", "2024-05-06"],
+    ["C-07", "2026-05-04"],
+    ["C-19", "2025-05-05"],
+  ] as const) {
+    const player = { hand: "left, small", notes: "" };
+    await store.keepVisit(number, newVisit(date, `${number} ${date}`, { player }), outlookOf);
+  }
 }

@@ -8,7 +8,7 @@ import { beforeEach, describe, expect, onTestFinished, test, vi } from "vitest";
 import type { Where } from "../../../server/records/openStore.ts";
 import type { Store } from "../../../server/records/store.ts";
 import { exported, membersOf } from "../../support/archives.ts";
-import { givenFile, instrumentGiven, newVisit, outlookOf } from "../../support/recordsForTests.ts";
+import { givenFile, instrumentGiven, keepTwoCellos, newVisit, outlookOf } from "../../support/recordsForTests.ts";
 import { askDatabase, describeOnBothStores, storesForTests } from "../../support/storesForTests.ts";
 
 const bin = fileURLToPath(new URL("../../../server/boardtrue.mjs", import.meta.url));
@@ -46,19 +46,6 @@ function newFolder(): string {
   return folder;
 }
 
-/** Two cellos of a loan store that does not exist, three visits. */
-async function fill(store: Store): Promise<void> {
-  for (const number of ["C-07", "C-19"]) await store.addInstrument(instrumentGiven(number));
-  for (const [number, date] of [
-    ["C-07", "2024-05-06"],
-    ["C-07", "2026-05-04"],
-    ["C-19", "2025-05-05"],
-  ] as const) {
-    const player = { hand: "left, small", notes: "" };
-    await store.keepVisit(number, newVisit(date, `${number} ${date}`, { player }), outlookOf);
-  }
-}
-
 describeOnBothStores("the records' tasks", (stores) => {
   let [where, place]: [Where, Place] = [{ memory: true }, {}];
   let store: Store;
@@ -66,7 +53,7 @@ describeOnBothStores("the records' tasks", (stores) => {
     where = await stores.newPlace();
     place = placeOf(where);
     store = await stores.open({ where });
-    await fill(store);
+    await keepTwoCellos(store);
   });
 
   test("export all of it while the store is in use, and bring it into another one", async () => {
@@ -180,7 +167,7 @@ describe("a backup", () => {
   test("is a store by itself, and is never written over anything", async () => {
     const where = await stores.newPlace();
     const store = await stores.open({ where });
-    await fill(store);
+    await keepTwoCellos(store);
     const folder = newFolder();
     const copy = join(folder, "records.sqlite");
     expect(await boardtrue(["backup", copy], placeOf(where))).toMatchObject({ status: 0, complained: "" });
@@ -197,7 +184,7 @@ describe("an export", () => {
 
   test("overwrites nothing, and a folder that is not there is told", async () => {
     const where = await stores.newPlace();
-    await fill(await stores.open({ where }));
+    await keepTwoCellos(await stores.open({ where }));
     const folder = newFolder();
     const path = join(folder, "letter.txt");
     writeFileSync(path, "dear player");
@@ -215,7 +202,7 @@ describe("an export", () => {
   test("that is killed half-way leaves no archive", async () => {
     const where = await stores.newPlace();
     const store = await stores.open({ where });
-    await fill(store);
+    await keepTwoCellos(store);
     // Long enough that it can be caught half-way: some two hundred visits.
     for (let day = 0; day < 200; day++) {
       const date = new Date(Date.UTC(2000, 0, 1 + 7 * day)).toISOString().slice(0, 10);

@@ -14,7 +14,7 @@ import {
 } from "../../../../server/keeping/archive/importArchive.ts";
 import type { Store } from "../../../../server/records/store.ts";
 import { changed, exported, inFile, type Members, membersOf, packed } from "../../../support/archives.ts";
-import { instrumentGiven, newVisit, outlookOf, visitNotes } from "../../../support/recordsForTests.ts";
+import { instrumentGiven, keepTwoCellos, newVisit, outlookOf, visitNotes } from "../../../support/recordsForTests.ts";
 import { describeOnBothStores, storesForTests } from "../../../support/storesForTests.ts";
 
 const whole = { after: null, limit: 200 };
@@ -28,17 +28,8 @@ async function bringIn(
   return importArchive(inFile(archive), { store, table, shapes: archiveShapes, limits, now: new Date(), tell });
 }
 
-/** Two cellos, the first with two visits. */
 async function withCellos(store: Store): Promise<Store> {
-  for (const number of ["C-07", "C-19"]) await store.addInstrument(instrumentGiven(number));
-  for (const [number, date] of [
-    ["C-07", "2024-05-06"],
-    ["C-07", "2026-05-04"],
-    ["C-19", "2025-05-05"],
-  ] as const) {
-    const player = { hand: "left", notes: "" };
-    await store.keepVisit(number, newVisit(date, `${number} ${date}`, { player }), outlookOf);
-  }
+  await keepTwoCellos(store);
   return store;
 }
 
