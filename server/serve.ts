@@ -2,8 +2,8 @@
  * Starts the server as a program does: from the environment's words, with the address and the example boards' verdicts
  * said aloud, until a signal stops it.
  *
- * PORT (4870), HOST and BOARDTRUE_SIGN_IN (see reach.ts), BOARDTRUE_UPLOAD_LIMIT (bytes of one request, 64 MiB). Throws CantStart, with words
- * for whoever set them, where it can't start with these.
+ * PORT (4870), HOST and BOARDTRUE_SIGN_IN (see reach.ts), BOARDTRUE_DATA or DATABASE_URL (where the records are: whereRecords.ts),
+ * BOARDTRUE_UPLOAD_LIMIT (bytes of one request, 64 MiB). Throws CantStart, with words for whoever set them, where it can't start with these.
  */
 import { createReadStream } from "node:fs";
 import { fileURLToPath } from "node:url";

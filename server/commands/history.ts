@@ -1,7 +1,6 @@
 /** `boardtrue history NUMBER`: one instrument's visits as CSV for a spreadsheet, oldest first. */
 import type { Environment } from "../cantStart.ts";
-import { everyPage } from "../keeping/everyPage.ts";
-import type { VisitRecord } from "../records/records.ts";
+import { visitsOldestFirst } from "../keeping/visitsOldestFirst.ts";
 import { instrumentCsv } from "../reports/instrumentCsv.ts";
 import { print } from "./print.ts";
 import { Faulty, onOneLine, WrongCall } from "./refusals.ts";
@@ -13,8 +12,6 @@ export async function printHistory(words: readonly string[], environment: Enviro
   if (others.length > 0) throw new WrongCall(`history takes one number; what is "${others[0]}"?`);
   await withRecords(environment, { mayBegin: false }, async (store) => {
     if ((await store.instrument(number)) === null) throw new Faulty(`There is no instrument ${onOneLine(number)}.`);
-    const visits: VisitRecord[] = [];
-    for await (const visit of everyPage((asked) => store.visits(number, asked))) visits.push(visit);
-    await print([instrumentCsv(visits.reverse())]);
+    await print([instrumentCsv(await visitsOldestFirst(store, number))]);
   });
 }

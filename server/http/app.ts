@@ -67,7 +67,7 @@ export function createApp(parts: AppParts): Express {
   if (keys === null) app.use(ownHostOnly, ownOriginOnly("http"));
   else app.use(anyOneHost, ownOriginOnly("http", "https"), requestLimits(requestsPerMinute));
   app.use(compression());
-  app.use(healthRoute(version));
+  app.use(healthRoute(version, parts.store));
   app.use(sessionRoute(keys, now));
   // The page's own files are open to all; of the API nothing but the two above is.
   app.use(["/api", "/invented/api"], gate(keys, now));

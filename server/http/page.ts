@@ -13,12 +13,13 @@ const pageAddresses = ["/sign-in", "/invented", ...pages, ...pages.map((page) =>
 
 export function page(webFolder: string): RequestHandler {
   const router = Router();
-  router.get(pageAddresses, (_request, response, next) => {
+  const sendPage: RequestHandler = (_request, response, next) => {
     response.sendFile("index.html", { root: webFolder, headers: { "Cache-Control": "no-cache" } }, (error) => {
       // Not built yet: then there is nothing at this address.
       if (error !== undefined && !response.headersSent) next();
     });
-  });
+  };
+  router.get(pageAddresses, sendPage);
   router.use(
     express.static(webFolder, {
       dotfiles: "ignore",
@@ -29,5 +30,11 @@ export function page(webFolder: string): RequestHandler {
       },
     }),
   );
+  // Somebody who mistypes an address sees a page that says so; a program, and whoever asks the API, is told by a problem.
+  router.get(/^\/(?!(invented\/)?api(\/|$)|assets\/)/, (request, response, next) => {
+    if (!request.headers.accept?.includes("text/html")) return next();
+    response.status(404);
+    sendPage(request, response, next);
+  });
   return router;
 }

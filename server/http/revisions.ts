@@ -27,7 +27,7 @@ export function sendRevision(response: Response, record: { readonly revision: nu
 
 /** Not by Express's own `json`, which would make an ETag of its own and answer 304 by it. */
 export function sendJson(response: Response, answer: object): void {
-  response.set("Cache-Control", "no-store").type("application/json").end(JSON.stringify(answer));
+  response.type("application/json").end(JSON.stringify(answer));
 }
 
 /** The refusal of a change to something that stands otherwise now. */

@@ -2,18 +2,18 @@
  * The API's description (OpenAPI 3.1), made from the same schemas that check requests and, in the tests, answers.
  */
 import { OpenAPIRegistry, OpenApiGeneratorV31, type RouteConfig } from "@asteasolutions/zod-to-openapi";
-import { settingTable } from "../core/board/settingTable.ts";
-import { type ProblemKind, problems } from "./problems.ts";
-import { describeRecords } from "./recordsDescription.ts";
-import { describeSession } from "./sessionDescription.ts";
-import { examinationSchema } from "./wire/examination.ts";
-import { examplesSchema } from "./wire/examples.ts";
-import { healthSchema } from "./wire/health.ts";
-import { kindsSchema } from "./wire/kinds.ts";
-import { examinationQuerySchema } from "./wire/points.ts";
-import { problemSchema } from "./wire/problem.ts";
-import { z } from "./wire/schema.ts";
-import { settingTextSchema } from "./wire/settings.ts";
+import { settingTable } from "../../core/board/settingTable.ts";
+import { type ProblemKind, problems } from "../problems.ts";
+import { examinationSchema } from "../wire/examination.ts";
+import { examplesSchema } from "../wire/examples.ts";
+import { healthSchema } from "../wire/health.ts";
+import { kindsSchema } from "../wire/kinds.ts";
+import { examinationQuerySchema } from "../wire/points.ts";
+import { problemSchema } from "../wire/problem.ts";
+import { z } from "../wire/schema.ts";
+import { settingTextSchema } from "../wire/settings.ts";
+import { describeRecords } from "./records.ts";
+import { describeSession } from "./session.ts";
 
 /** `through-proxy` where no passwords are asked for, `too-often` where they are. */
 const always = ["through-proxy", "foreign-host", "too-often", "failed"] as const satisfies readonly ProblemKind[];
@@ -50,7 +50,13 @@ export function apiDescription(version: string, uploadLimitBytes: number): objec
     },
   });
   registry.registerPath(
-    plainGet("/api/health", "health", "Is the server up, and which version is it?", healthSchema, []),
+    plainGet(
+      "/api/health",
+      "health",
+      "Is the server up, which version is it, and can its records be reached?",
+      healthSchema,
+      ["store-unavailable"],
+    ),
   );
   registry.registerPath(
     plainGet(

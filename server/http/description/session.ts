@@ -1,7 +1,7 @@
 /** The session's part of the API's description (OpenAPI 3.1): who is signed in, signing in and out. */
 import type { OpenAPIRegistry } from "@asteasolutions/zod-to-openapi";
-import type { Wording } from "./recordsDescription.ts";
-import { sessionSchema, signInSchema } from "./wire/session.ts";
+import { sessionSchema, signInSchema } from "../wire/session.ts";
+import type { Wording } from "./records.ts";
 
 const path = "/api/session";
 

@@ -35,7 +35,7 @@ export function archiveRoutes({ store, table, now, uploadLimitBytes, takesIn }: 
   const router = Router();
   const route = router.route("/archive").get(async (request, response) => {
     refuseAllButOwner(request);
-    response.type("application/zip").attachment("boardtrue-records.zip").set("Cache-Control", "no-store");
+    response.type("application/zip").attachment("boardtrue-records.zip");
     await sendPieces(response, exportArchive(store, { withPlayers: true }), longestMs);
   });
   if (takesIn) {

@@ -1,6 +1,6 @@
 /** GET /api/openapi.json: the API's description (OpenAPI 3.1). */
 import { Router } from "express";
-import { apiDescription } from "../apiDescription.ts";
+import { apiDescription } from "../description/apiDescription.ts";
 import { onlyMethods } from "../problems.ts";
 
 export function descriptionRoute(version: string, uploadLimitBytes: number): Router {

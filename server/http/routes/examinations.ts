@@ -97,7 +97,7 @@ async function send(response: Response, answered: Sendable): Promise<void> {
     const detail = "Mend each of the faults listed here and send the files again.";
     throw new Problem("faulty", { detail, faults: answered.faults });
   }
-  response.type("application/json").set("Cache-Control", "no-store");
+  response.type("application/json");
   await sendPieces(response, answered.json);
 }
 

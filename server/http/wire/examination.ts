@@ -233,4 +233,4 @@ export const examinationSchema = z
   .openapi("Examination");
 
 /** Does not compile when the description and the core's type differ. */
-export const describesTheExamination: Same<Plain<z.infer<typeof examinationSchema>>, Plain<Examination>> = true;
+true satisfies Same<Plain<z.infer<typeof examinationSchema>>, Plain<Examination>>;

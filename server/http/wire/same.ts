@@ -1,6 +1,6 @@
 /**
- * Whether a description of the wire and the type it describes say the same: if one gains, loses or changes a field, the program no
- * longer compiles. For types only; nothing of it runs.
+ * Whether a description of the wire and the type it describes say the same: `true satisfies Same<Plain<…>, Plain<…>>` no longer
+ * compiles if one gains, loses or changes a field. For types only; nothing of it runs.
  */
 
 /** Intersections flattened and everything read-only, so that two ways of writing one type look the same. */

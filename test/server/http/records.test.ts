@@ -3,7 +3,9 @@
  * answer is held against the description of the wire: a field more or less would show.
  */
 import { createHash } from "node:crypto";
-import { readFileSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import type { z } from "zod";
 import { examinerFor } from "../../../server/examiner.ts";
@@ -20,6 +22,8 @@ import {
   visitsSchema,
 } from "../../../server/http/wire/visits.ts";
 import { loadInstrumentTable } from "../../../server/instrumentTable.ts";
+import { openStore } from "../../../server/records/openStore.ts";
+import { type Store, StoreUnavailable } from "../../../server/records/store.ts";
 import { type ServerUnderTest, startServer } from "./serverUnderTest.ts";
 
 const example = (name: string) => readFileSync(new URL(`../../../data/examples/${name}`, import.meta.url));
@@ -151,4 +155,48 @@ test("nothing is kept of a visit with a fault, and what is not there is told", a
   expect((await asked("/api/instruments/X-1/story")).status).toBe(404);
   expect((await asked("/api/instruments/C-07/visits/nothing")).status).toBe(404);
   expect((await asked("/api/due?limit=0")).status).toBe(400);
+});
+
+test("whoever watches over the server is told when the records can't be had", async () => {
+  const store = await openStore({ memory: true }, { version: "0.0.0-test" });
+  const other = await startServer({ store });
+  try {
+    expect((await fetch(`${other.url}/api/health`)).status).toBe(200);
+    await store.close();
+    const gone: Pick<Store, "ping"> = { ping: () => Promise.reject(new StoreUnavailable("unreachable")) };
+    Object.assign(store, gone);
+    const response = await fetch(`${other.url}/api/health`);
+    const body = await response.json();
+    exactly(problemSchema, body);
+    expect([response.status, body.type]).toEqual([503, "urn:boardtrue:problem:store-unavailable"]);
+  } finally {
+    await other.stop();
+  }
+});
+
+test("an address that means nothing is a page for a person and a problem for a program", async () => {
+  const webFolder = mkdtempSync(join(tmpdir(), "page-"));
+  writeFileSync(join(webFolder, "index.html"), "<!doctype html><title>the page</title>");
+  const other = await startServer({ webFolder });
+  try {
+    const asked = (path: string, accept: string) => fetch(`${other.url}${path}`, { headers: { accept } });
+    const person = await asked("/instrumnets", "text/html,application/xhtml+xml");
+    expect([person.status, await person.text()]).toEqual([404, expect.stringContaining("the page")]);
+    for (const [path, accept] of [
+      ["/instrumnets", "application/json"],
+      ["/api/nothing", "text/html"],
+      ["/invented/api/nothing", "text/html"],
+      ["/assets/none.js", "text/html"],
+    ] as const) {
+      const refused = await asked(path, accept);
+      expect([path, refused.status, refused.headers.get("content-type")]).toEqual([
+        path,
+        404,
+        expect.stringContaining("application/problem+json"),
+      ]);
+    }
+  } finally {
+    await other.stop();
+    rmSync(webFolder, { recursive: true });
+  }
 });

@@ -21,6 +21,7 @@ import {
 } from "../../wire/instruments.ts";
 import { instrumentAsked } from "./asked.ts";
 import type { RecordsParts } from "./parts.ts";
+import { faultsRefused } from "./refused.ts";
 
 export function instrumentsRoutes({ store, table }: RecordsParts): Router {
   const router = Router();
@@ -85,8 +86,7 @@ function typedIn(find: unknown): string {
 
 function givenOrRefused(checked: CheckedInstrument): (CheckedInstrument & { outcome: "checked" })["given"] {
   if (checked.outcome === "checked") return checked.given;
-  const detail = "Mend each of the faults listed here and send it again.";
-  throw new Problem("faulty", { detail, faults: checked.faults });
+  throw faultsRefused(checked.faults, "was changed");
 }
 
 /** Null takes one back; null for all of them takes back all; by plain key, so that "Board length" is `board_length`. */

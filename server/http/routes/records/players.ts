@@ -3,11 +3,12 @@ import { type Request, Router } from "express";
 import { playerGiven } from "../../../keeping/visitNotes.ts";
 import { refuseAllButOwner } from "../../access/roles.ts";
 import { checkedMembers, jsonBody } from "../../jsonBody.ts";
-import { onlyMethods, Problem } from "../../problems.ts";
+import { onlyMethods } from "../../problems.ts";
 import { changedMeanwhile, revisionSeen, sendJson, sendRevision } from "../../revisions.ts";
 import { playerGivenSchema } from "../../wire/visits.ts";
 import { instrumentAsked, unknownVisit, visitAsked } from "./asked.ts";
 import type { RecordsParts } from "./parts.ts";
+import { faultsRefused } from "./refused.ts";
 
 export function playersRoutes({ store }: RecordsParts): Router {
   const router = Router();
@@ -23,9 +24,7 @@ export function playersRoutes({ store }: RecordsParts): Router {
       const { id } = await visitAsked(store, request);
       const said = checkedMembers(request.body, playerGivenSchema, "visit");
       const checked = playerGiven(said);
-      if (checked.outcome === "faulty") {
-        throw new Problem("faulty", { detail: "Mend each of these; nothing was changed.", faults: checked.faults });
-      }
+      if (checked.outcome === "faulty") throw faultsRefused(checked.faults, "was changed");
       const changed = await store.setPlayerNotes(id, revisionIfAny(request), checked.player);
       if (changed.outcome === "unknown") throw unknownVisit();
       if (changed.outcome === "changed meanwhile") throw changedMeanwhile(changed.now);

@@ -2,10 +2,9 @@
 import { Router } from "express";
 import type { z } from "zod";
 import { pairOf } from "../../../core/history/pairOf.ts";
-import { everyPage } from "../../../keeping/everyPage.ts";
 import { kindAndSize } from "../../../keeping/kindAndSize.ts";
 import { storyOf } from "../../../keeping/story.ts";
-import type { VisitRecord } from "../../../records/records.ts";
+import { visitsOldestFirst } from "../../../keeping/visitsOldestFirst.ts";
 import { instrumentCsv } from "../../../reports/instrumentCsv.ts";
 import { nextPart, pageAsked, pageOf } from "../../paging.ts";
 import { onlyMethods } from "../../problems.ts";
@@ -40,9 +39,8 @@ export function storyRoutes({ store, table }: RecordsParts): Router {
     .route("/instruments/:number/history.csv")
     .get(async (request, response) => {
       const { number } = await instrumentAsked(store, request);
-      const visits: VisitRecord[] = [];
-      for await (const visit of everyPage((asked) => store.visits(number, asked))) visits.unshift(visit);
-      response.type("text/csv").attachment("history.csv").set("Cache-Control", "no-store").end(instrumentCsv(visits));
+      const visits = await visitsOldestFirst(store, number);
+      response.type("text/csv").attachment("history.csv").end(instrumentCsv(visits));
     })
     .all(onlyMethods("GET"));
   router

@@ -18,6 +18,7 @@ import { visitAddress } from "../../wire/addresses.ts";
 import { visitChangesSchema } from "../../wire/visits.ts";
 import { numberAsked, unknownVisit, visitAsked } from "./asked.ts";
 import type { RecordsParts } from "./parts.ts";
+import { faultsRefused, unknownEarlierVisit } from "./refused.ts";
 import { wholeVisit } from "./visits.ts";
 
 export function visitRoutes(parts: RecordsParts): Router {
@@ -35,9 +36,7 @@ export function visitRoutes(parts: RecordsParts): Router {
       if ("withdrawn" in said) refuseAllButOwner(request);
       if (revision !== now.revision) throw changedMeanwhile(await wholeVisit(store, now, request.baseUrl));
       const checked = visitNotes(said);
-      if (checked.outcome === "faulty") {
-        throw new Problem("faulty", { detail: "Mend each of these; nothing was changed.", faults: checked.faults });
-      }
+      if (checked.outcome === "faulty") throw faultsRefused(checked.faults, "was changed");
       const changed = await store.changeVisit(now.instrumentNumber, now.id, revision, checked.notes, outlookOf);
       switch (changed.outcome) {
         case "changed":
@@ -46,12 +45,8 @@ export function visitRoutes(parts: RecordsParts): Router {
           throw changedMeanwhile(await wholeVisit(store, changed.now, request.baseUrl));
         case "unknown":
           throw unknownVisit();
-        case "unknown visit": {
-          const fault = { where: "visit", line: null, column: null, code: "unknown-visit" } as const;
-          const saw = "the visit before the work is none of this instrument";
-          const remedy = "Give the id of one of its visits, or null.";
-          throw new Problem("faulty", { detail: "Nothing was changed.", faults: [{ ...fault, saw, remedy }] });
-        }
+        case "unknown visit":
+          throw unknownEarlierVisit("was changed");
       }
     })
     .all(onlyMethods("GET", "PATCH"));
@@ -123,7 +118,6 @@ function sendGiven({ store }: RecordsParts, part: FilePart): RequestHandler {
     const file = visit.files.find((one) => one.part === part);
     const bytes = file === undefined ? null : await store.fileBytes(file.sha256);
     if (bytes === null) throw new Problem("not-found", { detail: `No ${part} was given at this visit.` });
-    response.type("text/csv").attachment(`${visit.date}-${part}.csv`).set("Cache-Control", "no-store");
-    response.end(bytes);
+    response.type("text/csv").attachment(`${visit.date}-${part}.csv`).end(bytes);
   };
 }

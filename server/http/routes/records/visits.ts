@@ -18,6 +18,7 @@ import { settingsFromJson, settingsLimitBytes } from "../../wire/settings.ts";
 import { keptElsewhere, visitOnWire, visitSummary } from "../../wire/visits.ts";
 import { instrumentAsked, numberAsked, unknownInstrument } from "./asked.ts";
 import type { RecordsParts } from "./parts.ts";
+import { faultsRefused, unknownEarlierVisit } from "./refused.ts";
 
 /** A text of 4,000 characters may have four bytes each. */
 const textBytes = 16 * 1024;
@@ -88,18 +89,12 @@ function visitOrRefused(kept: VisitKept, { baseUrl }: Request): { visit: VisitRe
       const detail = "These readings are kept already under another visit. Send same=keep to keep them here as well.";
       throw new Problem("same-readings", { detail, alreadyKept: keptElsewhere(kept.alreadyKept, baseUrl) });
     }
-    case "faulty": {
-      const detail = "Mend each of the faults listed here and send the visit again; nothing of it was kept.";
-      throw new Problem("faulty", { detail, faults: kept.faults });
-    }
+    case "faulty":
+      throw faultsRefused(kept.faults, "was kept");
     case "unknown instrument":
       throw unknownInstrument();
-    case "unknown visit": {
-      const fault = { where: "visit", line: null, column: null, code: "unknown-visit" } as const;
-      const saw = "the visit before the work is none of this instrument";
-      const remedy = "Give the id of one of its visits, or leave it out.";
-      throw new Problem("faulty", { detail: "Nothing was kept.", faults: [{ ...fault, saw, remedy }] });
-    }
+    case "unknown visit":
+      throw unknownEarlierVisit("was kept");
   }
 }
 
