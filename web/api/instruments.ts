@@ -4,10 +4,9 @@
  */
 import type { History } from "../../server/core/history/history.ts";
 import type { Due, InstrumentGiven, InstrumentRecord, Page } from "../../server/records/records.ts";
+import { type Base, instrumentAddress } from "./addresses.ts";
 import { ask, type Reply } from "./reach.ts";
 import type { Pair, VisitSummary } from "./visits.ts";
-
-export type Base = "" | "/invented";
 
 /** `kind` is "cello", `size` "4/4". */
 export type Instrument = Omit<InstrumentRecord, "id" | "instrument"> & { readonly kind: string; readonly size: string };
@@ -35,9 +34,6 @@ export type DueLine = {
   readonly outlook: Due["outlook"];
 };
 export type DueList = { readonly due: readonly DueLine[]; readonly next: Page<Due>["next"] };
-
-export const instrumentAddress = (base: Base, number: string): string =>
-  `${base}/api/instruments/${encodeURIComponent(number)}`;
 
 /** Those whose number begins with what was typed, then those that hold it. */
 export const findInstruments = (

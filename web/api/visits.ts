@@ -4,8 +4,8 @@
 import type { Examination } from "../../server/core/examination.ts";
 import type { Findings } from "../../server/core/history/history.ts";
 import type { PlayerGiven, VisitNotes } from "../../server/records/records.ts";
+import { type Base, instrumentAddress, visitAddress } from "./addresses.ts";
 import { formOf, type Given } from "./bench.ts";
-import { type Base, instrumentAddress } from "./instruments.ts";
 import { ask, type Progress, type Reply, sendForm } from "./reach.ts";
 
 export type VisitSummary = VisitNotes & {
@@ -47,9 +47,6 @@ export type ToKeep = {
   /** "ask": refused (409, `alreadyKept`) where these readings are kept under another visit. */
   readonly same: "ask" | "keep";
 };
-
-const visitAddress = (base: Base, number: string, id: string): string =>
-  `${instrumentAddress(base, number)}/visits/${encodeURIComponent(id)}`;
 
 /** The names of the notes as the form of a visit carries them. */
 const notePart: Readonly<Record<keyof VisitNotes, string>> = {

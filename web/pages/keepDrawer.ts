@@ -5,8 +5,9 @@
  * closed and opened again. The same readings again are told, with where they are.
  */
 import type { Examination } from "../../server/core/examination.ts";
+import type { Base } from "../api/addresses.ts";
 import { faultsIn, type Given } from "../api/bench.ts";
-import { addInstrument, type Base, type Instrument } from "../api/instruments.ts";
+import { addInstrument, type Instrument } from "../api/instruments.ts";
 import type { Progress, Refused } from "../api/reach.ts";
 import { type KeptElsewhere, keepVisit, visitsOf } from "../api/visits.ts";
 import { storyPage } from "../views/addresses.ts";

@@ -3,7 +3,8 @@
  *
  * Text typed -> the instrument of that number, whatever its case and spaces; null where none is known by it.
  */
-import { type Base, findInstruments, type Instrument } from "../api/instruments.ts";
+import type { Base } from "../api/addresses.ts";
+import { findInstruments, type Instrument } from "../api/instruments.ts";
 import { element, fill } from "../views/element.ts";
 import { type Field, fieldOf, textInput } from "../views/formFields.ts";
 import { bdi, kindText } from "../views/recordWords.ts";

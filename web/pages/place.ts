@@ -3,7 +3,7 @@
  *
  * `base` is "" for the workshop's own records and "/invented" for the invented loan store.
  */
-import type { Base } from "../api/instruments.ts";
+import type { Base } from "../api/addresses.ts";
 
 export type Place =
   | { readonly page: "bench"; readonly number: string | null }

@@ -3,7 +3,7 @@
  *
  * Whoever must sign in first is taken there, and back afterwards.
  */
-import type { Base } from "../api/instruments.ts";
+import type { Base } from "../api/addresses.ts";
 import type { Session } from "../api/session.ts";
 import { benchPage, duePage, instrumentsPage } from "../views/addresses.ts";
 import { element } from "../views/element.ts";

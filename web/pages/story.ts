@@ -3,15 +3,16 @@
  *
  * In: the number of the address. Out: the page; a number that is not there is told, with the way to add it.
  */
-import { story as askStory, type Base, type Instrument, instrumentAddress, type Story } from "../api/instruments.ts";
-
+import { type Base, instrumentAddress } from "../api/addresses.ts";
+import { story as askStory, type Instrument, type Story } from "../api/instruments.ts";
 import type { VisitSummary } from "../api/visits.ts";
 import { scatterText } from "../chart/format.ts";
 import { benchPage, instrumentsPage, visitPage } from "../views/addresses.ts";
-import { element, fill, list, row, table } from "../views/element.ts";
+import { element, fill, list } from "../views/element.ts";
 import { bdi, deepestText, edgeText, foundText, kindText, shortDayText, workWords } from "../views/recordWords.ts";
 import { refusal } from "../views/refusal.ts";
-import { whenText } from "../views/whenText.ts";
+import { dressingText, endText } from "../views/whenText.ts";
+import { wordTable } from "../views/wordTable.ts";
 import type { Shell } from "./shell.ts";
 
 export async function openStory({ base, main }: Shell, number: string): Promise<void> {
@@ -28,15 +29,14 @@ export async function openStory({ base, main }: Shell, number: string): Promise<
     heading(instrument.number, instrument),
     element("h2", {}, "What is due"),
     list([
-      ["Next dressing", whenText(history.outlook.dressing)],
-      ["End of the board", whenText(history.outlook.end)],
+      ["Next dressing", dressingText(history.outlook.dressing)],
+      ["End of the board", endText(history.outlook.end)],
       ["Growth of the deepest wear", rateText(history)],
     ]),
     element(
       "p",
-      { class: "buttons" },
+      { class: "ways-on" },
       element("a", { class: "bring", href: benchPage(base, instrument.number) }, "Start a visit"),
-      " ",
       element("a", { href: `${instrumentAddress(base, instrument.number)}/history.csv` }, "History as CSV"),
     ),
     visits.length === 0 ? element("p", {}, "No visit yet.") : visitsTable(base, visits),
@@ -61,19 +61,19 @@ function rateText({ perYear, perHundredHours }: Story["history"]): string {
   return `${scatterText(perYear.mm)} a year, likely ${scatterText(from)} to ${scatterText(to)}${hours}`;
 }
 
-function visitsTable(base: Base, visits: readonly VisitSummary[]) {
-  return table(
-    "Visits, newest first",
-    ["day", "why it came", "deepest wear", "thinnest edge", "found", "work done"],
-    visits.map((visit) =>
-      row(
-        element("a", { href: visitPage(base, visit.number, visit.id) }, shortDayText(visit.date)),
-        bdi(visit.reason),
-        deepestText(visit.findings),
-        edgeText(visit.findings),
-        visit.withdrawn === null ? foundText(visit.findings) : "withdrawn: does not count",
-        visit.afterVisit === null ? workWords[visit.workDone] : "measured again after the work",
-      ),
-    ),
+function visitsTable(base: Base, visits: readonly VisitSummary[]): HTMLElement {
+  const visitsInWords = wordTable("Visits, newest first", [
+    ...["day", "why it came", "deepest wear, mm", "thinnest edge, mm", "found", "work done"],
+  ]);
+  visitsInWords.add(
+    visits.map((visit) => [
+      element("a", { href: visitPage(base, visit.number, visit.id) }, shortDayText(visit.date)),
+      bdi(visit.reason),
+      deepestText(visit.findings),
+      edgeText(visit.findings),
+      visit.withdrawn === null ? foundText(visit.findings) : "withdrawn: does not count",
+      visit.afterVisit === null ? workWords[visit.workDone] : "measured again after the work",
+    ]),
   );
+  return visitsInWords.element;
 }
