@@ -14,15 +14,14 @@ export async function openDue({ base, main }: Shell): Promise<void> {
   document.title = "Due · Boardtrue";
   const said = element("p", { class: "said", role: "status" });
   const lines = wordTable("What is due, the most urgent first", [
-    ...["number", "instrument", "label", "last visit", "next dressing", "end of the board"],
+    ...["number", "instrument", "last visit", "next dressing", "end of the board"],
   ]);
   const more = element("button", { type: "button", hidden: true }, "More of them");
   fill(main, element("h1", { class: "page-name" }, "Due"), said, lines.element, more);
 
   const line = ({ number, kind, size, label, lastVisit, outlook }: DueLine): readonly (Node | string)[] => [
     element("a", { href: storyPage(base, number) }, bdi(number)),
-    kindText({ kind, size }),
-    bdi(label),
+    element("span", {}, kindText({ kind, size }), ...(label === "" ? [] : [". ", bdi(label)])),
     lastVisit === null ? "no visit yet" : shortDayText(lastVisit),
     dressingText(outlook.dressing),
     endText(outlook.end),

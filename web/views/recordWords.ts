@@ -25,8 +25,11 @@ export function dayText(date: string): string {
   });
 }
 
-/** The same in fewer letters, for tables: "12 Mar 2025". */
-export const shortDayText = (date: string): string => dayText(date).replace(/([A-Z][a-z]{2})[a-z]*/, "$1");
+/** The same in fewer letters and on one line, for tables: "12 Mar 2025". */
+export const shortDayText = (date: string): string =>
+  dayText(date)
+    .replace(/([A-Z][a-z]{2})[a-z]*/, "$1")
+    .replaceAll(" ", "\u00a0");
 
 /** "Cello 4/4". */
 export const kindText = ({ kind, size }: { readonly kind: string; readonly size: string }): string =>
