@@ -50,8 +50,8 @@ test("an empty store says so, and its first instrument is added in one form", as
   await page.waitForURL(/\/instruments\/C-07$/);
   // What somebody wrote is text, whatever it looks like.
   expect(await page.locator("main img").count()).toBe(0);
-  expect(await page.locator("main").innerText()).toContain("<img src=x onerror");
-  expect(await page.locator("main").innerText()).toContain("No visit yet");
+  expect(await page.locator("main").textContent()).toContain("<img src=x onerror");
+  expect(await page.locator("main").textContent()).toContain("No visit yet");
 });
 
 test("a visit is begun from its story and kept from the bench; the same readings again are asked about", async () => {
@@ -59,13 +59,13 @@ test("a visit is begun from its story and kept from the bench; the same readings
   await keepFromBench("cello-to-dress", "2024-03-04", "Buzzes on A");
   const kept = page.locator(".kept");
   await kept.waitFor();
-  expect(await kept.innerText()).toContain("Kept: C-07, visit of 4 March 2024");
+  expect(await kept.textContent()).toContain("Kept: C-07, visit of 4 March 2024");
 
   await go("?instrument=C-07");
   await keepFromBench("cello-to-dress", "2025-03-03", "Back again");
   const trouble = page.locator("dialog.keeping .trouble");
   await trouble.getByText("The same readings are on record already").waitFor();
-  expect(await trouble.innerText()).toContain("4 March 2024");
+  expect(await trouble.textContent()).toContain("4 March 2024");
   await trouble.getByRole("button", { name: "Keep them here as well" }).click();
   await page.locator(".kept").waitFor();
   expect((await asked("api/instruments/C-07/visits")).visits).toHaveLength(2);
@@ -89,15 +89,15 @@ test("the story tells the figures that the server tells, newest first", async ()
   expect(visits.map(({ reason }) => reason)).toEqual(["Back again", "Buzzes on A"]);
   const { dressing } = history.outlook;
   if (dressing.told !== "reached") throw new Error("this board is worn to its limit");
-  expect(await page.locator("dd").first().innerText()).toBe(`Due now: ${dressing.says}`);
+  expect(await page.locator("dd").first().textContent()).toBe(`Due now: ${dressing.says}`);
 });
 
 test("a visit's sheet shows its examination, and its readings can be had as they were given", async () => {
   await page.locator("table.words tbody a").first().click();
   await page.waitForURL(/\/visits\//);
   await page.locator(".verdict h1").waitFor();
-  expect(await page.locator(".verdict h1").innerText()).toBe("Dress it");
-  expect(await page.locator(".sheet-foot").innerText()).toContain("examination 1 of this visit");
+  expect(await page.locator(".verdict h1").textContent()).toBe("Dress it");
+  expect(await page.locator(".sheet-foot").textContent()).toContain("examination 1 of this visit");
   const [download] = await Promise.all([
     page.waitForEvent("download"),
     page.getByRole("link", { name: "readings as given" }).click(),
@@ -141,6 +141,18 @@ test.each([1400, 820, 390])(
     }
   },
 );
+
+test("on paper a visit is one sheet with its signatures, and nothing that can only be pressed", async () => {
+  const { visits } = (await asked("api/instruments/C-07/visits")) as { visits: { id: string }[] };
+  await page.setViewportSize({ width: 1400, height: 900 });
+  await go(`instruments/C-07/visits/${visits[0]!.id}`);
+  await page.locator(".verdict h1").waitFor();
+  const pdf = await page.pdf({ format: "A4", preferCSSPageSize: true });
+  expect([...pdf.toString("latin1").matchAll(/\/Type \/Page\b(?!s)/g)]).toHaveLength(1);
+  await page.emulateMedia({ media: "print" });
+  expect(await page.locator(".ways a:visible, .sheet-ways:visible, .tools:visible").count()).toBe(0);
+  await page.emulateMedia({ media: "screen" });
+});
 
 test("no page failed on the way", () => {
   expect(troubles).toEqual([]);

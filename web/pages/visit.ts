@@ -25,7 +25,7 @@ export async function openVisit({ base, main }: Shell, number: string, id: strin
   fill(
     main,
     element("h1", { class: "page-name" }, bdi(number), `, ${dayText(date)}`),
-    element("p", {}, back, ...files.flatMap((file) => [" · ", file])),
+    element("p", { class: "sheet-ways" }, back, ...files.flatMap((file) => [" · ", file])),
     sheet.element,
   );
   sheet.show(examination, element("p", {}, bdi(reason)), given.settings.aim === "own");
